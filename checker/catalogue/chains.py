@@ -1,0 +1,217 @@
+"""XY-chain, x-chain, and chains told link by link."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+
+from ...grammar.forms import Form, SlotForm
+from ...grammar.statements import Link, Problem, Span
+from ...grammar.vocabulary import Candidate, Cell, CellFact, Fact, House, PlaceFact
+from ..board import Board
+from .shape import Parts, Pattern, absent, repeated
+
+
+def broken(why: str, link: int, span: Span, **details: object) -> Problem:
+    """Link number ``link`` (from 1) does not hold."""
+    return Problem("broken-link", span, {"why": why, "link": link, **details})
+
+
+class XYChain(Pattern):
+    """Digit, cell, digit, cell, ... digit: each cell holds just the digits before and after it and sees the next cell.
+
+    If the first cell is not the first digit it is the next one, and so on: the first or the last cell is the digit of both
+    ends.
+    """
+
+    form = Form("xy-chain", (SlotForm("", "turns"),))
+
+    def complete(self, told: Parts, board: Board) -> Iterator[Parts]:
+        cells = [value for value in told.values("") if isinstance(value, Cell)]
+        said = told.slots.get("", ())
+        turns = [said.value for said in said]
+        regular = len(turns) % 2 == 1 and all(isinstance(turn, Cell) == bool(at % 2) for at, turn in enumerate(turns))
+        if None not in turns and regular:
+            yield told
+            return
+        if not cells:
+            return
+        for first in board.candidates(cells[0]):
+            digits = [first]
+            for cell in cells:
+                rest = [digit for digit in board.candidates(cell) if digit != digits[-1]]
+                if len(rest) != 1 or not board.has(cell, digits[-1]):
+                    break
+                digits.append(rest[0])
+            else:
+                full: list[int | Cell] = [digits[0]]
+                for cell, digit in zip(cells, digits[1:]):
+                    full += [cell, digit]
+                wanted = [turn for turn in turns if turn is not None]
+                if digits[0] == digits[-1] and _within(wanted, full):
+                    yield told.given(bare=full)
+
+    def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
+        turns = parts.get("")
+        for at, turn in enumerate(turns):
+            if isinstance(turn.value, Cell) != bool(at % 2):
+                yield absent("not-by-turns", turn.span, named=turn.value, wanted="cell" if at % 2 else "digit")
+                return
+        cells, digits = turns[1::2], turns[::2]
+        if len(turns) % 2 == 0 or len(cells) < 2:
+            yield absent("too-short", turns[-1].span if turns else parts.span, found=len(cells), wanted=2)
+            return
+        yield from repeated(cells)
+        for number, cell in enumerate(cells):
+            before, after = digits[number], digits[number + 1]
+            candidates = board.candidates(cell.value)
+            if set(candidates) != {before.value, after.value} or before.value == after.value or cell.value in board.filled:
+                guilty = cell
+                if len(candidates) == 2 and cell.value not in board.filled:
+                    wrong = [digit for digit in (after, before) if digit.value not in candidates]
+                    guilty = wrong[0] if wrong else after
+                yield broken(
+                    "wrong-digits",
+                    number + 1,
+                    guilty.span,
+                    cell=cell.value,
+                    digits=candidates,
+                    told=(before.value, after.value),
+                    filled=cell.value in board.filled,
+                )
+            if number and cell.value not in board.geometry.peers[cells[number - 1].value]:
+                yield broken("unseen", number + 1, cell.span, cell=cell.value, other=cells[number - 1].value)
+        if digits[0].value != digits[-1].value:
+            yield absent("ends-differ", digits[-1].span, first=digits[0].value, last=digits[-1].value)
+
+    def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
+        return tuple(CellFact(value) for value in dict.fromkeys(parts.values("")) if isinstance(value, Cell))
+
+
+class XChain(Pattern):
+    """Cells by turns: one of the two is the digit (the only two places of a house), not both (they see each other), ..."""
+
+    form = Form("x-chain", (SlotForm("on", "digit"), SlotForm(":", "cell")))
+
+    def complete(self, told: Parts, board: Board) -> Iterator[Parts]:
+        if told.get("on"):
+            yield told
+            return
+        for digit in board.geometry.digits:
+            reading = told.given(on=[digit])
+            if not any(self.misfits(reading, board)):
+                yield reading
+
+    def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
+        (digit,), cells = parts.get("on")[:1], parts.get(":")
+        for said in parts.get("on")[1:]:
+            yield absent("one-too-many", said.span, named=said.value)
+        if len(cells) < 4 or len(cells) % 2:
+            span = cells[-1].span if cells else parts.span
+            yield absent("too-short" if len(cells) < 4 else "odd-chain", span, found=len(cells), wanted=4)
+            return
+        yield from repeated(cells)
+        for number, (one, other) in enumerate(zip(cells, cells[1:]), 1):
+            for cell in (one, other) if number % 2 else ():
+                if not board.has(cell.value, digit.value) or cell.value in board.filled:
+                    yield absent("no-candidate", cell.span, cell=cell.value, digit=digit.value)
+            if other.value not in board.geometry.peers[one.value]:
+                yield broken("unseen", number, other.span, cell=other.value, other=one.value)
+            elif number % 2 and self._house(digit.value, one.value, other.value, board) is None:
+                house = board.geometry.common_houses([one.value, other.value])[0]
+                others = tuple(c for c in board.places(digit.value, house) if c not in (one.value, other.value))
+                yield broken(
+                    "other-places", number, other.span, digit=digit.value, house=house, cells=others, cell=one.value, other=other.value
+                )
+
+    @staticmethod
+    def _house(digit: int, one: Cell, other: Cell, board: Board) -> House | None:
+        for house in board.geometry.common_houses([one, other]):
+            if set(board.places(digit, house)) == {one, other}:
+                return house
+        return None
+
+    def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
+        digit, cells = parts.values("on")[0], parts.values(":")
+        houses = (self._house(digit, one, other, board) for one, other in zip(cells[::2], cells[1::2]))
+        return tuple(PlaceFact(digit, house) for house in houses if house is not None)
+
+
+class ToldChain(Pattern):
+    """``r2c3 not 4 then r2c8 is 4 then ...``: each link follows from the one before by the rules and at most one fact."""
+
+    form = Form("chain", (SlotForm("", "link"),))
+
+    def complete(self, told: Parts, board: Board) -> Iterator[Parts]:
+        yield told
+
+    def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
+        links = parts.get("")
+        if len(links) < 2:
+            yield absent("too-short", links[-1].span if links else parts.span, found=len(links), wanted=2)
+            return
+        for number, (before, after) in enumerate(zip(links, links[1:]), 1):
+            if link_fact(before.value, after.value, board) is None:
+                left, house = board.candidates(after.value.cell), None
+                if before.value.digit == after.value.digit and not before.value.holds:
+                    house = next(iter(board.geometry.common_houses([before.value.cell, after.value.cell])), None)
+                places = board.places(after.value.digit, house) if house else ()
+                others = tuple(cell for cell in places if cell not in (before.value.cell, after.value.cell))
+                yield broken(
+                    "does-not-follow", number, after.span, before=before.value, after=after.value, digits=left, house=house, cells=others
+                )
+
+    def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
+        links = parts.values("")
+        found = (link_fact(before, after, board) for before, after in zip(links, links[1:]))
+        return tuple(dict.fromkeys(fact for facts in found for fact in facts or ()))
+
+    def cells(self, parts: Parts, board: Board) -> frozenset[Cell]:
+        return frozenset(link.cell for link in parts.values(""))
+
+
+def link_fact(before: Link, after: Link, board: Board) -> tuple[Fact, ...] | None:
+    """The fact, if it takes one, by which ``after`` follows from ``before``; None if no single fact will do.
+
+    Which fact a told link means is not said, so those that touch its two cells are tried, the nearest first. Whatever is
+    chosen, the effects are proved from it by the oracle.
+    """
+    killed = _kills(before, board)
+    target = Candidate(after.cell, after.digit)
+    if not after.holds and target in killed or before == after:
+        return ()
+    for fact in _nearby(before, after, board):
+        left = [candidate for candidate in board.geometry.scope(fact) if board.has(*candidate) and candidate not in killed]
+        if len(left) != 1:
+            continue
+        if after.holds and left[0] == target:
+            return (fact,)
+        if not after.holds and target in _kills(Link(left[0].cell, left[0].digit, True), board):
+            return (fact,)
+    return None
+
+
+def _nearby(before: Link, after: Link, board: Board) -> Iterator[Fact]:
+    houses_of = board.geometry.houses_of
+    yield CellFact(after.cell)
+    yield from (PlaceFact(after.digit, house) for house in houses_of[after.cell])
+    if before.cell != after.cell:
+        yield CellFact(before.cell)
+    yield from (PlaceFact(before.digit, house) for house in houses_of[before.cell])
+
+
+def _kills(link: Link, board: Board) -> set[Candidate]:
+    """The candidates that cannot be true if the link is, by the rules alone."""
+    if not link.holds:
+        return {Candidate(link.cell, link.digit)}
+    own = {Candidate(link.cell, digit) for digit in board.geometry.digits if digit != link.digit}
+    return own | {Candidate(peer, link.digit) for peer in board.geometry.peers[link.cell]}
+
+
+def _within(wanted: Iterable[object], full: Iterable[object]) -> bool:
+    """Are the wanted items in ``full``, in that order?"""
+    rest = iter(full)
+    return all(item in rest for item in wanted)
+
+
+PATTERNS = (XYChain(), XChain(), ToldChain())
+

@@ -1,0 +1,113 @@
+"""Findings as data: a stable code, a severity, one place, and the facts that the wording needs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import Literal
+
+from ..grammar.statements import Problem, Span
+
+Severity = Literal["error", "warning", "note"]
+
+SEVERITY: dict[str, Severity] = {
+    # reading
+    "unreadable-line": "error",
+    "unknown-word": "error",
+    "no-such-cell": "error",
+    "no-such-house": "error",
+    "no-such-digit": "error",
+    "drawing-malformed": "error",
+    "unknown-key": "warning",
+    "no-steps-line": "warning",
+    # the puzzle
+    "no-grid": "error",
+    "grid-malformed": "error",
+    "givens-clash": "error",
+    "no-solution": "error",
+    "several-solutions": "error",
+    # the step
+    "cell-filled": "error",
+    "cell-outside-house": "error",
+    "named-twice": "error",
+    "pattern-absent": "error",
+    "broken-link": "error",
+    "misnamed": "error",
+    "effect-refuted": "error",
+    "effect-unproved": "error",
+    "contradictory-warrant": "error",
+    "candidates-differ": "error",
+    "already-done": "warning",
+    "not-a-candidate": "warning",
+    "several-readings": "warning",
+    "gave-up": "warning",
+    "no-reason": "note",
+    "worked-out": "note",
+    # the path
+    "past-the-end": "warning",
+    "stops-short": "note",
+}
+"""Every code, in the order of the pages, with its severity. A code is never renamed."""
+
+
+@dataclass(frozen=True)
+class Finding:
+    """One thing to say. Lines and columns are 1-based; ``end_column`` is one past the last; ``time`` is in seconds.
+
+    ``step``: the number of the counted statement, if it belongs to one. ``also``: smaller matters that belong to it.
+    ``dependants``: the numbers and lines of the steps that hang on this one.
+    """
+
+    problem: Problem
+    step: int | None = None
+    time: float | None = None
+    also: tuple[Problem, ...] = ()
+    dependants: tuple[tuple[int, int], ...] = field(default=())
+
+    @property
+    def code(self) -> str:
+        """The stable name of this kind of finding."""
+        return self.problem.code
+
+    @property
+    def severity(self) -> Severity:
+        """``error``, ``warning`` or ``note``."""
+        return SEVERITY[self.problem.code]
+
+    @property
+    def span(self) -> Span:
+        """The guilty token."""
+        return self.problem.span
+
+    @property
+    def line(self) -> int:
+        """1-based."""
+        return self.span.line
+
+    @property
+    def column(self) -> int:
+        """1-based, in characters."""
+        return self.span.column
+
+    @property
+    def end_column(self) -> int:
+        """One past the last character."""
+        return self.span.end
+
+    @property
+    def message(self) -> str:
+        """What stands there and what was expected, in one or two sentences."""
+        from .wording import message
+
+        return message(self.problem)
+
+    @property
+    def help(self) -> str | None:
+        """The next move, if there is one to suggest."""
+        from .wording import help_for
+
+        return help_for(self)
+
+
+def order(finding: Finding) -> tuple[int, int, int, str]:
+    """The documented order of findings in a file: by line, column, end, then code."""
+    return (finding.line, finding.column, finding.end_column, finding.code)

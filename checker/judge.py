@@ -1,0 +1,439 @@
+"""One step held against the board: do its effects follow from the facts its reason cites, and is the reason's name right?"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import islice
+
+from ..grammar.statements import (
+    Effect,
+    Placement,
+    Problem,
+    Reason,
+    Removal,
+    RestOf,
+    Said,
+    Span,
+    Step,
+    Unsaid,
+)
+from ..grammar.vocabulary import Candidate, Cell, Claim, Fact, fact_order
+from ..sat.oracle import Outcome
+from .board import Board
+from .catalogue import CATALOGUE, Parts, Pattern
+from .puzzle import Puzzle, Standing
+
+READINGS_TRIED = 5000
+"""Completions of a reason with unsaid parts that are looked at before the search ends."""
+
+
+@dataclass(frozen=True)
+class Effected:
+    """One claim of a step, where its cell and its digit were said, and what became of it.
+
+    ``verdict``: proved, unproved, refuted, idle or unknown. ``core``: the facts a proof leans on. ``solution``: the filling
+    that breaks a refuted claim.
+    """
+
+    claim: Claim
+    span: Span
+    digit_span: Span
+    verdict: str = "unproved"
+    core: tuple[Fact, ...] = ()
+    solution: frozenset[Candidate] | None = None
+    vacuous: bool = False
+
+
+@dataclass(frozen=True)
+class Judged:
+    """What became of a step.
+
+    ``verdict``: as in the report. ``problems``: what is wrong, the one to show first in front; ``also``: smaller matters that
+    belong to the first. ``warrant``: the facts its reason cites. ``reading``: the step with every unsaid part worked out.
+    """
+
+    verdict: str
+    effects: tuple[Effected, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    also: tuple[Problem, ...] = ()
+    notes: tuple[Problem, ...] = ()
+    warrant: tuple[Fact, ...] = ()
+    reading: Step | None = None
+    technique: str | None = None
+
+    @property
+    def clean(self) -> bool:
+        """Is there nothing to mend?"""
+        return not self.problems
+
+    @property
+    def facts(self) -> tuple[Fact, ...]:
+        """The facts that the proofs lean on, each once, sorted."""
+        return tuple(sorted({fact for effect in self.effects for fact in effect.core}, key=fact_order))
+
+
+@dataclass(frozen=True)
+class _Reading:
+    """One way to read a reason: the parts, what keeps the name from fitting them, and the facts they cite."""
+
+    pattern: Pattern
+    parts: Parts
+    misfits: tuple[Problem, ...]
+    facts: tuple[Fact, ...]
+    subject: Placement | None = None
+
+
+def judge(step: Step, standing: Standing, puzzle: Puzzle) -> Judged:
+    """Hold the step against the board. Pure but for the questions it asks of the puzzle's oracle."""
+    return _Judge(standing, puzzle).step(step)
+
+
+def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Claim]]:
+    """What a step that failed may have been about: sets of true claims, the likeliest first.
+
+    First what its reason does prove of the cells and digits it tells of; then the truth about each cell that it fills, and
+    about each digit in the house that it names. A later step that is sound once one of these is known hangs on this step.
+    """
+    court = _Judge(standing, puzzle)
+    proved: set[Claim] = set()
+    if step.reason is not None:
+        pattern = CATALOGUE[step.reason.name.value]
+        for told, subject in court.subjects(step, pattern):
+            for reading in court.readings(pattern, told, subject)[:4]:
+                proved |= puzzle.oracle.consequences(reading.facts, standing.supposed)
+    placements = [effect for effect in step.effects if isinstance(effect, Placement)]
+    removals = [effect for effect in step.effects if not isinstance(effect, Placement)]
+    if step.effects and not any(isinstance(effect, Unsaid) for effect in step.effects):
+        proved = {claim for claim in proved if (placements if claim.holds else removals)}
+    proved = {claim for claim in proved if not standing.board.shows(claim)}
+    sets = [frozenset(proved)]
+    houses = Parts.of(step.reason).values("in") if step.reason is not None else ()
+    for effect in placements:
+        for cell, digit in sorted(puzzle.solution or ()):
+            fills = effect.cell is not None and effect.cell.value == cell
+            told_digit = effect.digit is not None and effect.digit.value == digit
+            if fills or (told_digit and any(house in houses for house in puzzle.geometry.houses_of[cell])):
+                sets.append(frozenset([Claim(Candidate(cell, digit), True)]))
+    true = (frozenset(claim for claim in claims if puzzle.truth(claim).holds) for claims in sets)
+    return [claims for claims in dict.fromkeys(true) if claims]
+
+
+Told = tuple[Claim, Span, Span]
+"""A claim, with the spans of its cell and its digit."""
+
+
+class _Judge:
+    def __init__(self, standing: Standing, puzzle: Puzzle) -> None:
+        self.standing = standing
+        self.board = standing.board
+        self.puzzle = puzzle
+
+    def step(self, step: Step) -> Judged:
+        if step.reason is None:
+            return self._without_reason(step)
+        pattern = CATALOGUE[step.reason.name.value]
+        parts: list[_Reading] = []
+        effects: list[Effected] = []
+        notes: list[Problem] = []
+        for told, subject in self.subjects(step, pattern):
+            readings = self.readings(pattern, told, subject)
+            if not readings:
+                details = {"why": "no-reading", "pattern": pattern.form.name}
+                problem = Problem("pattern-absent", step.reason.name.span, details)
+                parts.append(_Reading(pattern, told, (problem,), (), subject))
+                effects += self._effected(self._claims(step, parts[-1]), ())
+                continue
+            chosen, told_effects = self._choose(step, readings)
+            if chosen is None:
+                details = {"readings": tuple(reading.parts.reason(pattern.form) for reading in readings[:4])}
+                problem = Problem("several-readings", step.reason.span, details)
+                return Judged("unknown", problems=(problem,), technique=pattern.form.name)
+            parts.append(chosen)
+            effects += told_effects
+            if chosen.parts is not told and not chosen.misfits:
+                notes += self._worked_out(step, told, chosen)
+        return self._verdict(step, parts, tuple(dict.fromkeys(effects)), tuple(notes))
+
+    def _without_reason(self, step: Step) -> Judged:
+        """No reason given: the whole board is the warrant, so a claim is proved when it is true in every solution."""
+        told = [*self._claims(step, None)]
+        effects = []
+        for claim, *spans in told:
+            if self.board.shows(claim):
+                effects.append(Effected(claim, *spans, "idle"))
+                continue
+            truth = self.puzzle.truth(claim)
+            verdict = {True: "proved", False: "refuted", None: "unknown"}[truth.holds]
+            effects.append(Effected(claim, *spans, verdict, solution=truth.solution))
+        judged = self._verdict(step, [], tuple(effects), ())
+        if not told:
+            problem = Problem("several-readings", step.span, {"readings": ()})
+            return replace(judged, verdict="unknown", problems=(problem,))
+        note = Problem("no-reason", step.span, {"claims": tuple(claim for claim, *_ in told)})
+        return replace(judged, notes=(note,)) if judged.verdict == "warranted" else judged
+
+    def subjects(self, step: Step, pattern: Pattern) -> list[tuple[Parts, Placement | None]]:
+        """The reason's parts as told; for a pattern that places a digit, once for every placement, with its cell and digit."""
+        assert step.reason is not None
+        told = Parts.of(step.reason)
+        placements = [effect for effect in step.effects if isinstance(effect, Placement)]
+        if not pattern.tells_placement or not placements:
+            return [(told, None)]
+        subjects: list[tuple[Parts, Placement | None]] = []
+        for effect in placements:
+            slots = dict(told.slots)
+            if effect.digit is not None and not told.get(""):
+                slots[""] = (effect.digit,)
+            if effect.cell is not None and not told.get("at"):
+                slots["at"] = (effect.cell,)
+            subjects.append((Parts(slots, told.span), effect))
+        return subjects
+
+    def readings(self, pattern: Pattern, told: Parts, subject: Placement | None) -> list[_Reading]:
+        """The readings that fit; where none does, the one that comes nearest; none at all if nothing comes near."""
+        fitting: list[_Reading] = []
+        nearest: _Reading | None = None
+        for parts in islice(pattern.complete(told, self.board), READINGS_TRIED):
+            misfits = tuple(pattern.misfits(parts, self.board))
+            reading = _Reading(pattern, parts, misfits, pattern.facts(parts, self.board), subject)
+            if not misfits:
+                fitting.append(reading)
+            elif nearest is None or len(misfits) < len(nearest.misfits):
+                nearest = reading
+        return fitting or ([nearest] if nearest else [])
+
+    def _choose(self, step: Step, readings: Sequence[_Reading]) -> tuple[_Reading | None, tuple[Effected, ...]]:
+        """The reading under which most of what was told is proved; None where effects are unsaid and readings differ."""
+        best: tuple[tuple[int, int], _Reading, tuple[Effected, ...]] | None = None
+        unsaid: set[frozenset[Claim]] = set()
+        open_ended = any(isinstance(e, Unsaid) or (isinstance(e, Placement) and not (e.cell and e.digit)) for e in step.effects)
+        for reading in readings:
+            effects = self._effected(self._claims(step, reading), reading.facts)
+            verdicts = [effect.verdict for effect in effects]
+            if "proved" in verdicts:
+                unsaid.add(frozenset(effect.claim for effect in effects if effect.verdict == "proved"))
+            score = (verdicts.count("proved") - len(effects), verdicts.count("proved"))
+            if best is None or score > best[0]:
+                best = (score, reading, effects)
+            if not open_ended and score[0] == 0:
+                break
+        if best is None or (open_ended and len(unsaid) > 1):
+            return None, ()
+        return best[1], best[2]
+
+    def _claims(self, step: Step, reading: _Reading | None) -> Iterator[Told]:
+        """What the step says, claim by claim."""
+        for effect in step.effects:
+            yield from self._claims_of(effect, reading)
+
+    def _claims_of(self, effect: Effect, reading: _Reading | None) -> Iterator[Told]:
+        if isinstance(effect, Placement) and reading is not None and reading.subject not in (None, effect):
+            return
+        if isinstance(effect, Placement) and effect.cell is not None and effect.digit is not None:
+            claim = Claim(Candidate(effect.cell.value, effect.digit.value), True)
+            yield claim, effect.cell.span, effect.digit.span
+        elif isinstance(effect, Removal) and effect.cells and effect.digits:
+            for cell in effect.cells:
+                for digit in effect.digits:
+                    span = digit.span if len(effect.cells) == 1 and len(effect.digits) > 1 else cell.span
+                    yield Claim(Candidate(cell.value, digit.value), False), span, digit.span
+        elif reading is not None:
+            yield from ((claim, effect.span, effect.span) for claim in self._unsaid(effect, reading))
+
+    def _unsaid(self, effect: Effect, reading: _Reading) -> Iterator[Claim]:
+        """The claims of an effect with something left out: those the reading proves that agree with what was said."""
+        cells: Collection[Cell] | None = None
+        digits: Collection[int] | None = None
+        if isinstance(effect, RestOf):
+            digits = _values(effect.digits) or None
+            houses = [effect.house.value] if effect.house else self.board.geometry.houses
+            named = reading.pattern.cells(reading.parts, self.board)
+            cells = {cell for house in houses for cell in self.board.geometry.cells_of[house]} - named
+            if effect.house and digits is not None:
+                # Cells that lost the digit before are not worth a word: "the rest of the box" is said of all of them.
+                for cell in sorted(cells):
+                    for digit in digits:
+                        if self.board.has(cell, digit):
+                            yield Claim(Candidate(cell, digit), False)
+                return
+        elif isinstance(effect, Removal):
+            cells, digits = _values(effect.cells) or None, _values(effect.digits) or None
+        elif isinstance(effect, Placement):
+            cells = [effect.cell.value] if effect.cell else None
+            digits = [effect.digit.value] if effect.digit else None
+        for claim in self._new(reading):
+            agrees = (cells is None or claim.candidate.cell in cells) and (digits is None or claim.candidate.digit in digits)
+            if agrees and (isinstance(effect, Unsaid) or claim.holds == isinstance(effect, Placement)):
+                yield claim
+
+    def _new(self, reading: _Reading) -> list[Claim]:
+        """What the reading proves beyond the board."""
+        return self.beyond_board(self.puzzle.oracle.consequences(reading.facts, self.standing.supposed))
+
+    def beyond_board(self, proved: Collection[Claim]) -> list[Claim]:
+        """The claims that the board does not show; removals that the placements among them bring about go without saying."""
+        new = [claim for claim in proved if not self.board.shows(claim)]
+        placed = self.board.after(claim for claim in new if claim.holds)
+        return sorted(claim for claim in new if claim.holds or not placed.shows(claim))
+
+    def _effected(self, told: Iterable[Told], facts: tuple[Fact, ...]) -> tuple[Effected, ...]:
+        return tuple(self._effect(claim, (span, digit_span), facts) for claim, span, digit_span in told)
+
+    def _effect(self, claim: Claim, spans: tuple[Span, Span], facts: tuple[Fact, ...]) -> Effected:
+        if self.board.shows(claim):
+            return Effected(claim, *spans, "idle")
+        truth = self.puzzle.truth(claim)
+        if truth.holds is False:
+            return Effected(claim, *spans, "refuted", solution=truth.solution)
+        answer = self.puzzle.oracle.prove(facts, claim, self.standing.supposed)
+        if answer.outcome is Outcome.PROVED and not answer.vacuous:
+            return Effected(claim, *spans, "proved", answer.core)
+        if answer.outcome is Outcome.UNKNOWN:
+            return Effected(claim, *spans, "unknown")
+        return Effected(claim, *spans, "unproved", vacuous=answer.vacuous)
+
+    def _worked_out(self, step: Step, told: Parts, reading: _Reading) -> Iterator[Problem]:
+        assert step.reason is not None
+        filled = {
+            word: reading.parts.values(word)
+            for word in reading.parts.slots
+            if len(reading.parts.get(word)) > len(told.get(word))
+        }
+        if filled and not (reading.pattern.tells_placement and set(filled) <= {"at", ""}):
+            yield Problem("worked-out", step.reason.span, {"reason": reading.parts.reason(reading.pattern.form)})
+
+    def _verdict(
+        self, step: Step, readings: Sequence[_Reading], effects: tuple[Effected, ...], notes: tuple[Problem, ...]
+    ) -> Judged:
+        """Weigh the effects and the shape: one verdict, and the one problem that says most."""
+        misfits = tuple(misfit for reading in readings for misfit in reading.misfits)
+        by_verdict: dict[str, list[Effected]] = {}
+        for effect in effects:
+            by_verdict.setdefault(effect.verdict, []).append(effect)
+        judged = Judged(
+            "warranted",
+            effects,
+            notes=notes,
+            warrant=tuple(dict.fromkeys(fact for reading in readings for fact in reading.facts)),
+            reading=self._spelt_out(step, readings),
+            technique=step.reason.name.value if step.reason else None,
+        )
+        refuted, unproved, idle = (by_verdict.get(kind, []) for kind in ("refuted", "unproved", "idle"))
+        if len(idle) == len(effects) and (effects or not misfits):
+            why = "nothing-left" if not effects else "said-before"
+            span = effects[0].span if effects else step.span
+            details = {"why": why, "claims": tuple(effect.claim for effect in effects)}
+            return replace(judged, verdict="idle", problems=(Problem("already-done", span, details),))
+        if refuted:
+            return replace(judged, verdict="refuted", **self._refuted(refuted, misfits, judged))
+        if misfits:
+            return self._misfit(step, judged, misfits, unproved)
+        if by_verdict.get("unknown"):
+            first = by_verdict["unknown"][0]
+            return replace(judged, verdict="unknown", problems=(Problem("gave-up", first.span, {"claim": first.claim}),))
+        if unproved:
+            return replace(judged, verdict="unproved", problems=(self._unproved(unproved, judged),))
+        if idle:
+            claims = tuple(effect.claim for effect in idle)
+            return replace(judged, problems=(Problem("not-a-candidate", idle[0].span, {"claims": claims}),))
+        return judged
+
+    def _refuted(
+        self, refuted: Sequence[Effected], misfits: tuple[Problem, ...], judged: Judged
+    ) -> dict[str, tuple[Problem, ...]]:
+        first = refuted[0]
+        cell, digit = first.claim.candidate
+        details = {
+            "claims": tuple(effect.claim for effect in refuted),
+            "proves": self._proves(judged.warrant, first.claim),
+            "truth": next((held for other, held in first.solution or () if other == cell), None),
+            "only": self.puzzle.status == "one",
+            "spans": tuple(effect.span for effect in refuted),
+        }
+        held = self.board.digit(cell)
+        code = "cell-filled" if held is not None and first.claim.holds else "effect-refuted"
+        problem = Problem(code, self._guilty(first, details["proves"]), {**details, "held": held})
+        if misfits and misfits[0].code in ("cell-outside-house", "named-twice"):
+            first_misfit = replace(misfits[0], details={**misfits[0].details, "proves": details["proves"]})
+            return {"problems": (first_misfit,), "also": (problem, *misfits[1:3])}
+        return {"problems": (problem,), "also": misfits[:3]}
+
+    def _misfit(self, step: Step, judged: Judged, misfits: tuple[Problem, ...], unproved: Sequence[Effected]) -> Judged:
+        """The pattern is not there as told; perhaps it is there under another name."""
+        claims = [effect.claim for effect in judged.effects if effect.verdict != "idle"]
+        other = self._right_name(step, claims) if step.reason and not _structural(misfits) else None
+        if other is not None and step.reason is not None:
+            details = {"told": step.reason.name.value, "reason": other.parts.reason(other.pattern.form)}
+            problem = Problem("misnamed", step.reason.name.span, details)
+            return replace(judged, verdict="misnamed", problems=(problem,), also=misfits[:3])
+        verdict = "unproved" if unproved else "misnamed"
+        first = misfits[0]
+        details = {**first.details, "pattern": judged.technique, "proved": not unproved}
+        return replace(judged, verdict=verdict, problems=(replace(first, details=details),), also=misfits[1:4])
+
+    def _right_name(self, step: Step, claims: Sequence[Claim]) -> _Reading | None:
+        """Another pattern of the catalogue that fits the same parts and proves what was told."""
+        assert step.reason is not None
+        for pattern in CATALOGUE.values():
+            words = {slot.word: slot.kind for slot in pattern.form.slots}
+            told_kinds = {slot.word: slot.kind for slot in CATALOGUE[step.reason.name.value].form.slots}
+            said = {slot.word for slot in step.reason.slots}
+            if pattern.form.name == step.reason.name.value or any(words.get(word) != told_kinds[word] for word in said):
+                continue
+            if pattern.tells_placement != CATALOGUE[step.reason.name.value].tells_placement:
+                continue
+            for told, subject in self.subjects(step, pattern):
+                for reading in self.readings(pattern, told, subject):
+                    proves = [self.puzzle.oracle.prove(reading.facts, claim, self.standing.supposed) for claim in claims]
+                    if not reading.misfits and all(a.outcome is Outcome.PROVED and not a.vacuous for a in proves):
+                        return reading
+        return None
+
+    def _unproved(self, unproved: Sequence[Effected], judged: Judged) -> Problem:
+        first = unproved[0]
+        proves = self._proves(judged.warrant, first.claim)
+        details = {
+            "claims": tuple(effect.claim for effect in unproved),
+            "proves": proves,
+            "warrant": judged.warrant,
+            "spans": tuple(effect.span for effect in unproved),
+            "some": any(effect.verdict == "proved" for effect in judged.effects),
+        }
+        vacuous = any(effect.vacuous for effect in unproved)
+        return Problem("contradictory-warrant" if vacuous else "effect-unproved", self._guilty(first, proves), details)
+
+    def _proves(self, warrant: tuple[Fact, ...], told: Claim) -> tuple[Claim, ...]:
+        """What the warrant proves beyond the board, of the told claim's kind: placements, or removals."""
+        if not warrant:
+            return ()
+        proved = self.puzzle.oracle.consequences(warrant, self.standing.supposed)
+        return tuple(sorted(claim for claim in proved if claim.holds == told.holds and not self.board.shows(claim)))
+
+    @staticmethod
+    def _guilty(effect: Effected, proves: Collection[Claim]) -> Span:
+        """The token to point at: the digit where the reason says something of this very cell, else the cell."""
+        (cell, digit), holds = effect.claim
+        alike = [claim.candidate for claim in proves if claim.holds == holds]
+        elsewhere = any(other.digit == digit and other.cell != cell for other in alike)
+        return effect.digit_span if not elsewhere and any(other.cell == cell for other in alike) else effect.span
+
+    def _spelt_out(self, step: Step, readings: Sequence[_Reading]) -> Step | None:
+        """The step with the reason's parts worked out, where one reading was taken."""
+        if step.reason is None or len(readings) != 1 or readings[0].misfits:
+            return step
+        reading = readings[0]
+        reason = reading.parts.reason(reading.pattern.form)
+        if reading.pattern.tells_placement:
+            said = {slot.word for slot in step.reason.slots} | {"in"}
+            reason = Reason(reason.name, tuple(slot for slot in reason.slots if slot.word in said), reason.span)
+        return replace(step, reason=reason)
+
+
+def _structural(misfits: Sequence[Problem]) -> bool:
+    """Does a part name something that no other pattern's name would put right?"""
+    return misfits[0].code in ("cell-outside-house", "named-twice")
+
+
+def _values(said: Iterable[Said[int]] | Iterable[Said[Cell]]) -> list[int] | list[Cell]:
+    return [item.value for item in said]  # type: ignore[return-value]

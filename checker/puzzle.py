@@ -1,0 +1,92 @@
+"""A puzzle under audit: its start, its oracle, and what is true of it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from ..grammar.statements import Grid, Problem, Said
+from ..grammar.vocabulary import Candidate, Cell, Claim
+from ..sat.oracle import BUDGET, Oracle, Outcome
+from .board import Board
+
+
+class Truth(NamedTuple):
+    """Whether a claim holds in every solution (None: not known), and a solution that breaks it where one does."""
+
+    holds: bool | None
+    solution: frozenset[Candidate] | None = None
+
+
+@dataclass(frozen=True)
+class Standing:
+    """Where a replay stands: the board, and which of its losses the oracle has not been told of.
+
+    ``supposed`` are candidates taken away by steps that were true but not proved.
+    """
+
+    board: Board
+    supposed: tuple[Candidate, ...] = ()
+
+
+class Puzzle:
+    """``solutions``: none, one, or two that differ; ``known`` is false where the search was given up."""
+
+    def __init__(self, grid: Grid, budget: int = BUDGET) -> None:
+        self.geometry = grid.geometry
+        self.start = Board.of(grid.geometry, (given.value for given in grid.givens))
+        self.oracle = Oracle(grid.geometry, self.start.live(), budget)
+        count = self.oracle.solutions()
+        self.solutions = count.found
+        self.known = count.known
+
+    @property
+    def status(self) -> str:
+        """``none``, ``one``, ``many`` or ``unknown``."""
+        if len(self.solutions) > 1:
+            return "many"
+        if not self.known:
+            return "unknown"
+        return "one" if self.solutions else "none"
+
+    @property
+    def solution(self) -> frozenset[Candidate] | None:
+        """The one solution of a proper puzzle."""
+        return self.solutions[0] if self.status == "one" else None
+
+    def digit(self, cell: Cell) -> int | None:
+        """The digit of the cell in the one solution."""
+        return next((digit for other, digit in self.solution or () if other == cell), None)
+
+    def truth(self, claim: Claim) -> Truth:
+        """Does the claim hold in every solution of the puzzle? A puzzle without a solution says nothing."""
+        for solution in self.solutions:
+            if (claim.candidate in solution) != claim.holds:
+                return Truth(False, solution)
+        if self.status == "one":
+            return Truth(True)
+        if not self.solutions:
+            return Truth(None)
+        answer = self.oracle.entailed(claim)
+        if answer.outcome is Outcome.REFUTED:
+            return Truth(False, answer.model)
+        return Truth(True if answer.outcome is Outcome.PROVED else None)
+
+
+def clash(grid: Grid) -> Problem | None:
+    """The first given that stands in one house with an equal one before it."""
+    seen: dict[tuple[object, int], Said[int | None]] = {}
+    for cell, given in zip(grid.geometry.cells, grid.givens):
+        if given.value is None:
+            continue
+        for house in grid.geometry.houses_of[cell]:
+            if (house, given.value) in seen:
+                other = next(
+                    earlier
+                    for earlier, held in zip(grid.geometry.cells, grid.givens)
+                    if held.value == given.value and earlier in grid.geometry.cells_of[house]
+                )
+                details = {"digit": given.value, "house": house, "cell": cell, "other": other}
+                return Problem("givens-clash", given.span, details)
+            seen[house, given.value] = given
+    return None

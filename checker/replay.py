@@ -1,0 +1,233 @@
+"""Replay a path on its puzzle, statement by statement, so that one slip makes one finding.
+
+Two boards are kept. The *told* board has every told effect that is true, proved or not, so that a step that failed does not
+drag the next ones down. The *strict* board has only what was proved; the oracle knows it as fact. A step that fails on the
+told board is looked at again where it might hold: on the strict board (it does not need the failed steps), and with what a
+failed step may have meant taken as known (then it *hangs on* that step and is not blamed again).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from ..grammar.statements import (
+    Blank,
+    Marking,
+    Path,
+    Placement,
+    Problem,
+    Removal,
+    Say,
+    Span,
+    Step,
+    Told,
+    Unread,
+)
+from ..grammar.vocabulary import Candidate, Claim
+from ..sat.oracle import Outcome
+from .board import Board
+from .judge import Effected, Judged, judge, meant
+from .puzzle import Puzzle, Standing
+
+FAILURES_TRIED = 8
+"""How many of the failed steps before it a failing step is tried against."""
+
+
+@dataclass(frozen=True)
+class Replayed:
+    """One counted statement and what became of it. ``hangs_on``: the number of the failed step that it falls with."""
+
+    number: int
+    statement: Told
+    judged: Judged
+    before: Board
+    hangs_on: int | None = None
+
+
+@dataclass(frozen=True)
+class Ending:
+    """How a path ends: ``solved``, ``stops-short`` or ``contradiction``, the last board, and what is to say of it."""
+
+    kind: str
+    board: Board
+    problem: Problem | None = None
+
+
+@dataclass(frozen=True)
+class _Failure:
+    number: int
+    step: Step
+    standing: Standing
+
+
+class Replay:
+    """``steps`` and ``ending``, once ``run`` is done."""
+
+    def __init__(self, path: Path, puzzle: Puzzle) -> None:
+        self.path = path
+        self.puzzle = puzzle
+        self.board = puzzle.start
+        self.strict = puzzle.start
+        self.steps: list[Replayed] = []
+        self._failures: list[_Failure] = []
+        self._meant: dict[int, list[frozenset[Claim]]] = {}
+        self._over = puzzle.start.solved
+
+    def run(self) -> Ending:
+        """Replay every statement in turn."""
+        for statement in self.path.statements:
+            if not isinstance(statement, Say | Blank):
+                self._next(statement)
+        return self._ending()
+
+    def _next(self, statement: Told) -> None:
+        number = len(self.steps) + 1
+        before = self.board
+        if self._over:
+            judged, hangs_on = self._after_the_end(statement), None
+        elif isinstance(statement, Unread):
+            judged, hangs_on = Judged("unread", problems=(statement.problem,)), None
+            self._fail(number, Step(statement.effects, statement.reason, span=statement.span))
+            self._take_on_credit(statement)
+        elif isinstance(statement, Marking):
+            judged, hangs_on = self._marking(statement), None
+        else:
+            judged, hangs_on = self._step(number, statement)
+        self.steps.append(Replayed(number, statement, judged, before, hangs_on))
+
+    def _after_the_end(self, statement: Told) -> Judged:
+        if isinstance(statement, Unread):
+            return Judged("unread", problems=(statement.problem,))
+        told_before = any(problem.code == "past-the-end" for step in self.steps for problem in step.judged.problems)
+        problem = Problem("past-the-end", statement.span, {"solved_by": self._done_by(None)})
+        return Judged("idle", problems=() if told_before else (problem,))
+
+    def _step(self, number: int, step: Step) -> tuple[Judged, int | None]:
+        standing = Standing(self.board, self._supposed(self.board))
+        judged, hangs_on = judge(step, standing, self.puzzle), None
+        if not judged.clean and (self._failures or self.board != self.strict):
+            judged, hangs_on = self._second_look(step, judged)
+        if not judged.clean:
+            judged = replace(judged, problems=tuple(map(self._with_history, judged.problems)))
+            self._fail(number, step)
+        self._take(judged.effects, judged)
+        return judged, hangs_on
+
+    def _second_look(self, step: Step, first: Judged) -> tuple[Judged, int | None]:
+        """Where the step might hold after all, were it not for an earlier one."""
+        again = judge(step, Standing(self.strict), self.puzzle)
+        if again.clean:
+            return again, None
+        for number, claims in self._suppositions():
+            for board in (self.board.after(claims), self.strict.after(claims)):
+                if board not in (self.board, self.strict):
+                    again = judge(step, Standing(board, self._supposed(board)), self.puzzle)
+                    if again.clean:
+                        return replace(again, verdict="fallen"), number
+        return first, None
+
+    def _suppositions(self) -> Iterator[tuple[int, list[Claim]]]:
+        """What failed steps may have meant, the latest first, then all of them together."""
+        recent = self._failures[-FAILURES_TRIED:]
+        for failure in reversed(recent):
+            for claims in self._meaning(failure):
+                yield failure.number, sorted(claims)
+        if len(recent) > 1:
+            together = frozenset[Claim]().union(*(sets[0] for failure in recent if (sets := self._meaning(failure))))
+            yield recent[-1].number, sorted(together)
+
+    def _meaning(self, failure: _Failure) -> list[frozenset[Claim]]:
+        if failure.number not in self._meant:
+            self._meant[failure.number] = meant(failure.step, failure.standing, self.puzzle)
+        return self._meant[failure.number]
+
+    def _fail(self, number: int, step: Step) -> None:
+        self._failures.append(_Failure(number, step, Standing(self.board, self._supposed(self.board))))
+
+    def _supposed(self, board: Board) -> tuple[Candidate, ...]:
+        return () if board == self.strict else board.lost_since(self.strict)
+
+    def _take(self, effects: Sequence[Effected], judged: Judged) -> None:
+        """Take every true effect onto the told board, and onto the strict board what is proved without credit."""
+        true = [effect for effect in effects if effect.verdict == "proved" or self.puzzle.truth(effect.claim).holds]
+        if not true:
+            return
+        owing = self.board != self.strict
+        proved = [
+            effect.claim
+            for effect in true
+            if effect.verdict == "proved"
+            and (not owing or self.puzzle.oracle.prove(judged.warrant, effect.claim).outcome is Outcome.PROVED)
+        ]
+        strict = self.strict.after(proved)
+        self.puzzle.oracle.remove(strict.lost_since(self.strict))
+        self.board = strict if not owing and len(proved) == len(true) else self.board.after(e.claim for e in true)
+        self.strict = strict
+        self._over = self.board.solved
+
+    def _take_on_credit(self, statement: Unread) -> None:
+        claims = [
+            claim for effect in statement.effects for claim in _plain_claims(effect) if self.puzzle.truth(claim).holds
+        ]
+        self.board = self.board.after(claims)
+
+    def _marking(self, marking: Marking) -> Judged:
+        technique = "mark candidates"
+        problem = self._compare(marking, self.board)
+        if problem is None or (self.board != self.strict and self._compare(marking, self.strict) is None):
+            return Judged("warranted", technique=technique)
+        return Judged("refuted" if problem.details["wrong"] else "unproved", problems=(problem,), technique=technique)
+
+    def _compare(self, marking: Marking, board: Board) -> Problem | None:
+        """Cell by cell: digits drawn that are gone (stale), digits not drawn that stand (missing; wrong if it is the answer)."""
+        cells = [said for row in marking.drawn for said in row]
+        differences: list[tuple[str, Candidate, Span]] = []
+        for cell, drawn in zip(board.geometry.cells, cells):
+            stands = set(board.candidates(cell))
+            for digit in sorted(drawn.value - stands):
+                differences.append(("stale", Candidate(cell, digit), drawn.span))
+            for digit in sorted(stands - drawn.value):
+                kind = "wrong" if self.puzzle.truth(Claim(Candidate(cell, digit), False)).holds is False else "missing"
+                differences.append((kind, Candidate(cell, digit), drawn.span))
+        if not differences:
+            return None
+        wrong = [difference for difference in differences if difference[0] == "wrong"]
+        first = (wrong or differences)[0]
+        details = {"differences": tuple(differences), "first": first, "wrong": bool(wrong)}
+        return Problem("candidates-differ", first[2], details)
+
+    def _with_history(self, problem: Problem) -> Problem:
+        """Add which step had done already what this one says again."""
+        if problem.code not in ("already-done", "not-a-candidate") or not problem.details["claims"]:
+            return problem
+        return replace(problem, details={**problem.details, "by": self._done_by(problem.details["claims"][0])})
+
+    def _done_by(self, claim: Claim | None) -> int | None:
+        """The step after which the board showed the claim (None: the end); None if it did from the start."""
+        boards = [(step.number, step.before) for step in self.steps] + [(len(self.steps) + 1, self.board)]
+        for number, board in boards:
+            if board.shows(claim) if claim is not None else board.solved:
+                return number - 1 or None
+        return None
+
+    def _ending(self) -> Ending:
+        last = self.steps[-1].statement.span if self.steps else self.path.steps_span or Span(1, 1, 2)
+        if self.board.solved:
+            return Ending("solved", self.board)
+        if self.board.dead_end():
+            return Ending("contradiction", self.board)
+        failed = any(step.judged.verdict in ("unread", "refuted", "unknown") for step in self.steps)
+        opened = sum(cell not in self.board.filled for cell in self.board.geometry.cells)
+        problem = Problem("stops-short", last, {"open": opened, "told": bool(self.steps)})
+        return Ending("stops-short", self.board, None if failed else problem)
+
+
+def _plain_claims(effect: object) -> Iterator[Claim]:
+    """The claims of an effect with nothing unsaid."""
+    if isinstance(effect, Placement) and effect.cell and effect.digit:
+        yield Claim(Candidate(effect.cell.value, effect.digit.value), True)
+    elif isinstance(effect, Removal):
+        for cell in effect.cells:
+            for digit in effect.digits:
+                yield Claim(Candidate(cell.value, digit.value), False)

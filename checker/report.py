@@ -1,0 +1,269 @@
+"""An audit: read a path, replay it, and put what was found into one frozen report."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from functools import cache
+from pathlib import Path as FilePath
+from typing import Any
+
+from ..grammar.line import LineReader
+from ..grammar.reader import read_grid, read_path
+from ..grammar.statements import Grid, Path, Problem, Reason, Span
+from ..grammar.vocabulary import Fact
+from ..sat.oracle import BUDGET
+from .board import Board
+from .catalogue import FORMS
+from .findings import Finding, order
+from .judge import Effected
+from .puzzle import Puzzle, clash
+from .replay import Replay, Replayed
+
+
+class Unusable(Exception):
+    """An input that cannot be audited at all; the text says why, in one line."""
+
+
+@dataclass(frozen=True)
+class StepReport:
+    """One counted statement: its number, line and time (seconds), and what became of it. Words as in the JSON report."""
+
+    step: int
+    line: int
+    time: float | None
+    verdict: str
+    technique: str | None
+    effects: tuple[Effected, ...]
+    facts: tuple[Fact, ...]
+    hangs_on: int | None
+    board: Board
+
+    def to_json(self) -> dict[str, Any]:
+        """The step as in the JSON report."""
+        document: dict[str, Any] = {
+            "step": self.step,
+            "line": self.line,
+            "time": self.time,
+            "verdict": self.verdict,
+            "technique": self.technique,
+            "effects": [
+                {
+                    "cell": str(effect.claim.candidate.cell),
+                    "is" if effect.claim.holds else "not": effect.claim.candidate.digit,
+                    "verdict": effect.verdict,
+                }
+                for effect in self.effects
+            ],
+            "facts": [str(fact) for fact in self.facts],
+        }
+        return document if self.hangs_on is None else {**document, "hangsOn": self.hangs_on}
+
+
+@dataclass(frozen=True)
+class Report:
+    """What the audit of one path found.
+
+    ``solutions``: one, many, none, unknown or no-grid. ``ending``: solved, stops-short, contradiction, or None where nothing
+    was replayed. ``source``: the path's lines.
+    """
+
+    file: str
+    path: Path
+    solutions: str
+    ending: str | None
+    steps: tuple[StepReport, ...]
+    findings: tuple[Finding, ...]
+    source: tuple[str, ...]
+
+    @property
+    def givens(self) -> str | None:
+        """The grid, one character a cell, or None."""
+        return str(self.path.grid) if self.path.grid else None
+
+    @property
+    def worst(self) -> str | None:
+        """The gravest severity among the findings."""
+        severities = {finding.severity for finding in self.findings}
+        return next((severity for severity in ("error", "warning", "note") if severity in severities), None)
+
+    @property
+    def exit_status(self) -> int:
+        """0 no error and no warning; 1 findings; 2 no grid to audit on; 3 gave up within the limits set."""
+        if self.solutions == "no-grid":
+            return 2
+        if any(finding.code == "gave-up" for finding in self.findings):
+            return 3
+        return 1 if self.worst in ("error", "warning") else 0
+
+    def to_json(self) -> dict[str, Any]:
+        """This file's part of the JSON report."""
+        return {
+            "file": self.file,
+            "puzzle": {"givens": self.givens, "solutions": self.solutions},
+            "ending": self.ending,
+            "steps": [step.to_json() for step in self.steps],
+            "findings": [_finding_json(finding) for finding in self.findings],
+        }
+
+
+def _finding_json(finding: Finding) -> dict[str, Any]:
+    return {
+        "code": finding.code,
+        "severity": finding.severity,
+        "step": finding.step,
+        "line": finding.line,
+        "column": finding.column,
+        "endColumn": finding.end_column,
+        "time": finding.time,
+        "message": finding.message,
+        "help": finding.help,
+        "dependants": [step for step, _ in finding.dependants],
+        "repairs": [],
+    }
+
+
+def audit(text: str, *, grid: str | Grid | None = None, name: str = "-", conflicts: int = BUDGET) -> Report:
+    """Audit a path. ``grid``: the puzzle, for a path without one or instead of its own; cells row by row. ``conflicts``: what
+    one question to the solver may cost.
+
+    Raises ValueError for a ``grid`` that is none. Whatever the text says becomes findings.
+    """
+    if isinstance(grid, str):
+        read = read_grid(grid)
+        if isinstance(read, Problem):
+            raise ValueError("grid: not a board of 16, 36, 81 or 256 cells")
+        grid = read
+    path = read_path(text, _reader(), grid)
+    source = tuple(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n"))
+    findings = [Finding(problem) for problem in path.problems]
+    board = path.grid
+    if board is None:
+        if not any(problem.code == "grid-malformed" for problem in path.problems):
+            findings.append(Finding(Problem("no-grid", Span(1, 1, 2))))
+        return Report(name, path, "no-grid", None, (), _sorted(findings), source)
+    clashing = clash(board)
+    if clashing is not None:
+        return Report(name, path, "none", None, (), _sorted([*findings, Finding(clashing)]), source)
+    return _replayed(Report(name, path, "unknown", None, (), tuple(findings), source), board, conflicts)
+
+
+def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:
+    """Audit a path file. Raises Unusable for one that cannot be read or is no UTF-8 text."""
+    return audit(read_text(path), grid=grid, name=os.fspath(path))
+
+
+def read_text(path: str | os.PathLike[str]) -> str:
+    """A file's text. Raises Unusable, with the reason in one line."""
+    try:
+        content = FilePath(path).read_bytes()
+    except OSError as error:
+        raise Unusable(f"{os.fspath(path)}: {error.strerror or error}") from error
+    return decode(content, os.fspath(path))
+
+
+def decode(content: bytes, name: str) -> str:
+    """Bytes as UTF-8 text. Raises Unusable, naming the first place that is none."""
+    if content[:2] in (b"\xff\xfe", b"\xfe\xff"):
+        raise Unusable(f"{name}: not UTF-8 text (it looks like UTF-16); save it as UTF-8")
+    if b"\0" in content:
+        line = content.count(b"\n", 0, content.index(b"\0")) + 1
+        raise Unusable(f"{name}: not a text file: a NUL byte on line {line}")
+    try:
+        return content.decode("utf-8")
+    except UnicodeDecodeError as error:
+        before = content[: error.start]
+        line = before.count(b"\n") + 1
+        column = len(before[before.rfind(b"\n") + 1 :].decode("utf-8", "replace")) + 1
+        byte = content[error.start]
+        raise Unusable(f"{name}: not UTF-8 text: byte 0x{byte:02x} on line {line}, column {column}; save it as UTF-8") from error
+
+
+@cache
+def _reader() -> LineReader:
+    return LineReader(FORMS)
+
+
+def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
+    puzzle = Puzzle(grid, conflicts)
+    try:
+        findings = [*report.findings, *map(Finding, _about_puzzle(puzzle, grid, report.path))]
+        replay = Replay(report.path, puzzle)
+        ending = replay.run()
+    finally:
+        puzzle.oracle.close()
+    steps = replay.steps if puzzle.solutions or not puzzle.known else _first_contradiction(replay.steps)
+    dependants: dict[int, list[tuple[int, int]]] = {}
+    for step in steps:
+        if step.hangs_on is not None:
+            dependants.setdefault(step.hangs_on, []).append((step.number, step.statement.span.line))
+    for step in steps:
+        findings += _findings_of(step, tuple(dependants.get(step.number, ())))
+    if ending.problem is not None and puzzle.solutions:
+        findings.append(Finding(ending.problem, steps[-1].number if steps else None))
+    reports = tuple(map(_step_report, steps))
+    return replace(
+        report, solutions=puzzle.status, ending=ending.kind, steps=reports, findings=_sorted(findings)
+    )
+
+
+def _about_puzzle(puzzle: Puzzle, grid: Grid, path: Path) -> list[Problem]:
+    span = next((entry.span for entry in path.header if getattr(entry, "value", None) is grid), Span(1, 1, 2))
+    span = span if span.line else Span(1, 1, 2)
+    if puzzle.status == "none":
+        return [Problem("no-solution", span)]
+    if puzzle.status == "unknown":
+        return [Problem("gave-up", span, {"claim": None})]
+    if puzzle.status == "many":
+        one, other = (dict(solution) for solution in puzzle.solutions)
+        differ = [cell for cell in grid.geometry.cells if one[cell] != other[cell]]
+        cell = differ[0]
+        details = {"cell": cell, "digits": (one[cell], other[cell]), "differ": len(differ)}
+        return [Problem("several-solutions", span, details)]
+    return []
+
+
+def _first_contradiction(steps: Sequence[Replayed]) -> list[Replayed]:
+    """Without a solution nothing can be held against the truth: only the first place where the facts clash is worth showing."""
+    shown: list[Replayed] = []
+    found = False
+    for step in steps:
+        contradictory = any(problem.code == "contradictory-warrant" for problem in step.judged.problems)
+        keep = step.judged.verdict in ("warranted", "unread") or (contradictory and not found)
+        found = found or contradictory
+        judged = step.judged if keep else replace(step.judged, verdict="unknown", problems=(), also=(), notes=())
+        shown.append(replace(step, judged=judged))
+    return shown
+
+
+def _findings_of(step: Replayed, dependants: tuple[tuple[int, int], ...]) -> list[Finding]:
+    judged, time = step.judged, step.statement.time
+    found = [
+        Finding(problem, step.number, time, judged.also if at == 0 else (), dependants if at == 0 else ())
+        for at, problem in enumerate(judged.problems)
+    ]
+    return found + [Finding(note, step.number, time) for note in judged.notes]
+
+
+def _step_report(step: Replayed) -> StepReport:
+    statement, judged = step.statement, step.judged
+    return StepReport(
+        step.number,
+        statement.span.line,
+        statement.time,
+        judged.verdict,
+        judged.technique or _technique(getattr(statement, "reason", None)),
+        judged.effects,
+        judged.facts,
+        step.hangs_on,
+        step.before,
+    )
+
+
+def _technique(reason: Reason | None) -> str | None:
+    return reason.name.value if reason else None
+
+
+def _sorted(findings: Sequence[Finding]) -> tuple[Finding, ...]:
+    return tuple(sorted(findings, key=order))

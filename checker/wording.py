@@ -1,0 +1,419 @@
+"""Every English sentence about a finding, and nothing else.
+
+A message says what stands there and what was expected; the help says the next move. Nobody is blamed, and nothing is
+suggested that is not known.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
+from typing import Any
+
+from ..grammar.statements import Problem, Reason
+from ..grammar.vocabulary import Cell, Claim, House
+from ..grammar.writer import write_reason
+from .findings import Finding
+
+Details = Mapping[str, Any]
+KINDS = {"r": "row", "c": "column", "b": "box", "rc": "row or column"}
+MOST = 4
+"""How many things a sentence lists before it says "and n more"."""
+
+
+def message(problem: Problem) -> str:
+    """What stands there and what was expected."""
+    return _MESSAGES[problem.code](problem.details)
+
+
+def help_for(finding: Finding) -> str | None:
+    """The next move, or None where nothing is known that would help."""
+    said = _HELP.get(finding.code)
+    parts = [said(finding.problem.details) if said else None]
+    parts += [f"Besides: {_lower(message(problem))}" for problem in finding.also]
+    if finding.dependants:
+        lines = _listed([str(line) for _, line in finding.dependants], "and")
+        noun = "line" if len(finding.dependants) == 1 else "lines"
+        parts.append(f"What is told on {noun} {lines} hangs on this step and is not reported again.")
+    return " ".join(part for part in parts if part) or None
+
+
+def house(named: House) -> str:
+    """``row 4``, ``column 7``, ``box 9``."""
+    return f"{named.noun} {named.number}"
+
+
+def digits(numbers: Iterable[int]) -> str:
+    """``2``, ``2 and 9``, ``2, 5 and 9``."""
+    return _listed([str(number) for number in numbers], "and", most=16)
+
+
+def cells(named: Collection[Cell]) -> str:
+    """``r1c1``, ``r1c1 and r1c2``; long lists are cut."""
+    return _listed([str(cell) for cell in named], "and")
+
+
+def claims(told: Sequence[Claim]) -> str:
+    """``r3c8 = 9``; removals of one digit are put together: ``r1c1 r1c2 not 5``."""
+    grouped: dict[tuple[int, bool], list[Cell]] = {}
+    for (cell, digit), holds in told:
+        grouped.setdefault((digit, holds), []).append(cell)
+    said = []
+    for (digit, holds), group in grouped.items():
+        more = f" (and {len(group) - 6} more)" if len(group) > 6 else ""
+        said.append(f"{' '.join(map(str, group[:6]))}{more} {'=' if holds else 'not'} {digit}")
+    return "; ".join(said[:MOST]) + (f"; and {len(said) - MOST} more" if len(said) > MOST else "")
+
+
+def _listed(words: Sequence[str], joint: str, most: int = 8) -> str:
+    if len(words) > most:
+        return f"{', '.join(words[:most])} {joint} {len(words) - most} more"
+    if len(words) < 2:
+        return "".join(words)
+    return f"{', '.join(words[:-1])} {joint} {words[-1]}"
+
+
+def _lower(sentence: str) -> str:
+    """The sentence as it goes on after a colon."""
+    return sentence[0].lower() + sentence[1:]
+
+
+def _is(count: int) -> str:
+    return "is" if count == 1 else "are"
+
+
+def _a(noun: str) -> str:
+    return f"{'an' if noun[0] in 'aeioux' else 'a'} {noun}"
+
+
+# Reading
+
+
+def _unreadable(d: Details) -> str:
+    if "length" in d:
+        return f"This line is {d['length']:,} characters long; a statement has at most {d['limit']:,}."
+    if "twice" in d:
+        return f"`{d['found']}` stands here a second time; a reason says each part once."
+    stands = "The line ends here" if d["found"] is None else f"`{_clip(d['found'])}` stands here"
+    if d.get("pattern") and not d.get("expected"):
+        return f"{stands}; {_a(d['pattern'])} has no such part."
+    if d.get("pattern"):
+        return f"{stands}; {_a(d['pattern'])} takes {_listed(d['expected'], 'and')} instead."
+    expected = d.get("expected")
+    return f"{stands}; expected {_listed(expected, 'or')}." if expected else f"{stands}, which no statement has there."
+
+
+def _clip(text: str) -> str:
+    shown = text if text.isprintable() else text.encode("unicode_escape").decode("ascii")
+    return shown if len(shown) <= 40 else shown[:37] + "..."
+
+
+def _unknown_word(d: Details) -> str:
+    expected = d.get("expected")
+    tail = f"; expected {_listed(expected, 'or')}" if expected else ""
+    return f"`{_clip(d['found'])}` is not a word of the path language here{tail}."
+
+
+def _no_such(what: str) -> Callable[[Details], str]:
+    def said(d: Details) -> str:
+        size = d["size"]
+        if what == "digit":
+            return f"{d['found']} is not a digit of this {size}x{size} board; digits run from 1 to {size}."
+        named = KINDS[d["kind"]]
+        plural = {"box": "boxes"}.get(named, named + "s")
+        return f"`{d['found']}`: this {size}x{size} board has no {named} {d['number']}; {plural} run from 1 to {size}."
+
+    return said
+
+
+def _drawing(d: Details) -> str:
+    if "rows" in d:
+        return f"The drawing below has {d['rows']} rows; this board has {d['usual']}."
+    return f"This drawn row has {d['row_cells']} cells; a row of this board has {d['usual']}."
+
+
+# The puzzle
+
+
+def _grid(d: Details) -> str:
+    if "twice" in d:
+        return "A second grid stands here; a path has one."
+    if "size" in d:
+        return f"`{d['found']}` is not a digit of a {d['size']}x{d['size']} grid."
+    if "found" in d:
+        return f"`{_clip(d['found'])}` stands in the grid; a cell is a digit, or `.` `0` `_` for a blank."
+    if "row_cells" in d:
+        return f"This row of the grid has {d['row_cells']} cells; the others have {d['usual']}."
+    if "rows" in d:
+        return f"The grid has {d['rows']} rows of {d['usual']} cells; it needs as many rows as columns."
+    return f"The grid has {d['cells']} cells; a grid has 16 (4x4), 36 (6x6), 81 (9x9) or 256 (16x16)."
+
+
+def _clash(d: Details) -> str:
+    return f"The given {d['digit']} in {d['cell']} clashes with the {d['digit']} in {d['other']}: both are in {house(d['house'])}."
+
+
+def _several_solutions(d: Details) -> str:
+    (one, other), count = d["digits"], d["differ"]
+    return (
+        f"The puzzle has more than one solution: two of them differ in {count} cells, "
+        f"the first being {d['cell']}, {one} in one and {other} in the other."
+    )
+
+
+# The step
+
+
+def _filled(d: Details) -> str:
+    cell = d["claims"][0].candidate.cell
+    return f"{cell} is filled already: it holds {d['held']}, not {d['claims'][0].candidate.digit}."
+
+
+def _outside(d: Details) -> str:
+    return f"{d['cell']} is not in {house(d['house'])}."
+
+
+def _absent(d: Details) -> str:
+    return _ABSENT[d["why"]](d)
+
+
+_ABSENT: dict[str, Callable[[Details], str]] = {
+    "extra-candidates": lambda d: (
+        f"{d['cell']} may also be {digits(d['digits'])}; {_only(d)}."
+    ),
+    "other-places": lambda d: (
+        f"{d['digit']} has {'another place' if len(d['cells']) == 1 else 'other places'} in {house(d['house'])}: "
+        f"{cells(d['cells'])}{_beside(d)}."
+    ),
+    "no-candidate": lambda d: f"{d['cell']} cannot be {d['digit']}: that candidate is gone.",
+    "filled": lambda d: f"{d['cell']} is filled already, with {d['digit']}.",
+    "placed": lambda d: f"{d['digit']} is placed already in {house(d['house'])}, at {d['cell']}.",
+    "open-cells": lambda d: f"{house(d['house']).capitalize()} still has {_other_gaps(d)} open: {cells(d['cells'])}.",
+    "wrong-kind": lambda d: f"{house(d['house']).capitalize()} stands where {_a(KINDS[d['wanted']])} was expected.",
+    "apart": lambda d: f"{house(d['house']).capitalize()} and {house(d['other'])} have no cell in common.",
+    "wrong-count": lambda d: f"{d['found'] or 'No'} {_singular(d['what'], d['found'])} {_is(d['found'])} named; {_wanted(d)}.",
+    "one-too-many": lambda d: f"`{d['named']}` is one too many here; one was expected.",
+    "no-common-house": lambda d: f"{cells(d['cells'])} do not share a row, column or box.",
+    "not-two": lambda d: f"{d['cell']} has {len(d['digits'])} candidates, {digits(d['digits'])}; two were expected.",
+    "unseen": lambda d: f"{d['cell']} and {d['other']} do not see each other.",
+    "wing-digits": lambda d: (
+        f"{d['cell']} is {digits(d['digits'])} and the pivot {digits(d['pivot'])}; a wing shares just one digit with the pivot."
+    ),
+    "wing-pair": lambda d: (
+        f"{d['cell']} is {digits(d['digits'])}, the other wing {digits(d['first'])} and the pivot {digits(d['pivot'])}; "
+        "each wing takes one of the pivot's digits, and both share the third."
+    ),
+    "no-fin": lambda d: "No fin is named, and no place of the digit lies outside the covers.",
+    "fin-astray": lambda d: f"{d['cell']} is in none of {_listed([house(h) for h in d['houses']], 'and')}; a fin lies in a base line.",
+    "fin-covered": lambda d: f"{d['cell']} lies in a cover; a fin lies outside the covers.",
+    "fins-apart": lambda d: f"{cells(d['cells'])} are not all in one box; the fins of a fish are.",
+    "idle-cover": lambda d: f"{house(d['house']).capitalize()} covers nothing: the base lines have no place for {d['digit']} there.",
+    "too-short": lambda d: f"{d['found'] or 'No'} {_singular('cells', d['found'])} {_is(d['found'])} told; a chain has at least {d['wanted']}.",
+    "odd-chain": lambda d: f"{d['found']} cells are told; an x-chain has an even number of them.",
+    "not-by-turns": lambda d: f"`{d['named']}` stands where a {d['wanted']} was expected; digits and cells are told by turns.",
+    "ends-differ": lambda d: f"The chain begins with {d['first']} and ends with {d['last']}; both ends are the same digit.",
+    "no-reading": lambda d: f"Nothing on the board fits {_a(d['pattern'])} as told.",
+}
+
+
+def _only(d: Details) -> str:
+    if len(d["allowed"]) == 1:
+        return f"{d['allowed'][0]} is not its only candidate"
+    return f"only {digits(d['allowed'])} {_is(len(d['allowed']))} expected there"
+
+
+def _beside(d: Details) -> str:
+    if d.get("covers"):
+        return f", outside {_listed([house(cover) for cover in d['covers']], 'and')}"
+    if d.get("inside"):
+        return f", outside {house(d['inside'])}"
+    return f", besides {cells(d['wanted'])}" if d.get("wanted") else ""
+
+
+def _other_gaps(d: Details) -> str:
+    return "another cell" if len(d["cells"]) == 1 else f"{len(d['cells'])} other cells"
+
+
+def _singular(noun: str, count: int) -> str:
+    return noun[:-1] if count == 1 and noun.endswith("s") else noun
+
+
+def _wanted(d: Details) -> str:
+    size = {2: "two", 3: "three", 4: "four"}.get(d["wanted"], str(d["wanted"]))
+    return f"{size} {_is(d['wanted'])} expected"
+
+
+def _broken(d: Details) -> str:
+    return f"Link {d['link']} does not hold: {_lower(_BROKEN[d['why']](d))}"
+
+
+_BROKEN: dict[str, Callable[[Details], str]] = {
+    "wrong-digits": lambda d: (
+        f"{d['cell']} is filled already, with {digits(d['digits'])}."
+        if d["filled"]
+        else f"{d['cell']} may be {digits(d['digits'])}; the chain needs it to be {digits(sorted(set(d['told'])))}."
+    ),
+    "unseen": lambda d: f"{d['other']} and {d['cell']} do not see each other.",
+    "other-places": lambda d: (
+        f"{d['cell']} and {d['other']} are not the only places for {d['digit']} in {house(d['house'])}; "
+        f"{'so is' if len(d['cells']) == 1 else 'so are'} {cells(d['cells'])}."
+        if d["cells"]
+        else f"{d['cell']} and {d['other']} are not both places for {d['digit']}."
+    ),
+    "does-not-follow": lambda d: (
+        f"from {_link(d['before'])} it does not follow that {_link(d['after'])}"
+        + (f"; {house(d['house'])} also has {cells(d['cells'])} for {d['after'].digit}" if d["cells"] else "")
+        + "."
+    ),
+}
+
+
+def _link(link: Any) -> str:
+    return f"{link.cell} is {'' if link.holds else 'not '}{link.digit}"
+
+
+def _misnamed(d: Details) -> str:
+    return f"This is no {d['told']}: as told, it is {_a(write_reason(d['reason']))}."
+
+
+def _refuted(d: Details) -> str:
+    first: Claim = d["claims"][0]
+    cell, digit = first.candidate
+    where = "in the solution" if d["only"] else "in one of the solutions"
+    if first.holds:
+        said = f"{cell} is not {digit}" if d["only"] else f"{cell} need not be {digit}"
+        return f"{said}: it is {d['truth']} {where}.{_others(d)}"
+    return f"{cell} {'is' if d['only'] else 'may be'} {digit} {where}, so {digit} cannot be taken from it.{_others(d)}"
+
+
+def _others(d: Details) -> str:
+    rest = d["claims"][1:]
+    return f" The same goes for {claims(rest)}." if rest else ""
+
+
+def _unproved(d: Details) -> str:
+    told = claims(d["claims"])
+    facts = _listed([str(fact) for fact in d["warrant"]], "and")
+    if not d["warrant"]:
+        return f"{told}: true, but the reason cites nothing that would show it."
+    return f"{told}: true, but it does not follow from what the reason cites ({facts})."
+
+
+def _proves(d: Details) -> str | None:
+    return f"What the reason does prove: {claims(d['proves'])}." if d.get("proves") else None
+
+
+def _vacuous(d: Details) -> str:
+    facts = _listed([str(fact) for fact in d["warrant"]], "and")
+    return f"The facts cited ({facts}) contradict each other on this board, so they would prove anything."
+
+
+def _differ(d: Details) -> str:
+    kind, (cell, digit), _ = d["first"]
+    stands = {
+        "stale": f"{cell} is drawn with {digit}, which is gone from the board by now",
+        "missing": f"{cell} is drawn without {digit}, which no step has taken away",
+        "wrong": f"{cell} is drawn without {digit}, which is its digit in the solution",
+    }[kind]
+    rest = len({candidate.cell for _, candidate, _ in d["differences"]}) - 1
+    more = f" {rest} other {'cells differ' if rest > 1 else 'cell differs'} too." if rest else ""
+    return f"{stands}.{more}"
+
+
+def _done(d: Details) -> str:
+    if d["why"] == "nothing-left":
+        return "Nothing is left for this step to do: all it would take away is gone."
+    told = claims(d["claims"])
+    return f"{told}: the board shows this already{_since(d)}."
+
+
+def _since(d: Details) -> str:
+    return f", since step {d['by']}" if d.get("by") else ", from the start"
+
+
+def _readings(d: Details) -> str:
+    if not d["readings"]:
+        return "The effect is left unsaid and no reason is given, so there is nothing to work it out from."
+    return f"What is left unsaid can be read in several ways, which differ in effect: {_options(d['readings'])}."
+
+
+def _options(readings: Sequence[Reason]) -> str:
+    return "; ".join(f"`{write_reason(reading)}`" for reading in readings)
+
+
+_MESSAGES: dict[str, Callable[[Details], str]] = {
+    "unreadable-line": _unreadable,
+    "unknown-word": _unknown_word,
+    "no-such-cell": _no_such("cell"),
+    "no-such-house": _no_such("house"),
+    "no-such-digit": _no_such("digit"),
+    "drawing-malformed": _drawing,
+    "unknown-key": lambda d: f"`{_clip(d['found'])}` is not a key that is used here; the known keys are `title` and `grid`.",
+    "no-steps-line": lambda d: f"`{_clip(d['found'])}` stands in the header; the line `steps:` was expected before the first statement.",
+    "no-grid": lambda d: "There is no `grid:`, so there is no puzzle to replay the steps on.",
+    "grid-malformed": _grid,
+    "givens-clash": _clash,
+    "no-solution": lambda d: "The puzzle has no solution: no filling agrees with all of its givens.",
+    "several-solutions": _several_solutions,
+    "cell-filled": _filled,
+    "cell-outside-house": _outside,
+    "named-twice": lambda d: f"`{d['named']}` is named twice.",
+    "pattern-absent": _absent,
+    "broken-link": _broken,
+    "misnamed": _misnamed,
+    "effect-refuted": _refuted,
+    "effect-unproved": _unproved,
+    "contradictory-warrant": _vacuous,
+    "candidates-differ": _differ,
+    "already-done": _done,
+    "not-a-candidate": lambda d: f"{claims(d['claims'])}: the board shows this already{_since(d)}; the rest of the step holds.",
+    "several-readings": _readings,
+    "gave-up": lambda d: (
+        f"Whether {d['claim']} follows could not be settled within the limit on conflicts."
+        if d["claim"]
+        else "How many solutions the puzzle has could not be settled within the limit on conflicts."
+    ),
+    "no-reason": lambda d: "No reason is given; checked against the whole board, where it is true.",
+    "worked-out": lambda d: f"What was left unsaid was worked out: `{write_reason(d['reason'])}`.",
+    "past-the-end": lambda d: f"The puzzle is solved{_solved(d)}; the path goes on after the end.",
+    "stops-short": lambda d: f"The path stops with {d['open']} {'cell' if d['open'] == 1 else 'cells'} still open.",
+}
+
+
+def _solved(d: Details) -> str:
+    return f" after step {d['solved_by']}" if d.get("solved_by") else " by its givens"
+
+
+def _nearest(d: Details) -> str | None:
+    return f"Perhaps `{d['nearest']}` was meant." if d.get("nearest") else None
+
+
+def _absent_help(d: Details) -> str | None:
+    if d.get("proved"):
+        return "What the step takes away does follow from what it cites; it is the description that does not fit."
+    return None
+
+
+def _misnamed_help(d: Details) -> str | None:
+    return f"Write `{write_reason(d['reason'])}`."
+
+
+_HELP: dict[str, Callable[[Details], str | None]] = {
+    "unknown-word": _nearest,
+    "unknown-key": _nearest,
+    "no-grid": lambda d: "Add `grid:` with the puzzle's cells, or give it with --grid.",
+    "no-steps-line": lambda d: "Put `steps:` on a line of its own between the header and the first statement.",
+    "givens-clash": lambda d: "No step was checked.",
+    "no-solution": lambda d: "Compare the givens with the puzzle; until they agree, no step can be held against a solution.",
+    "several-solutions": lambda d: "Compare the givens with the puzzle; one may be missing.",
+    "pattern-absent": _absent_help,
+    "broken-link": _absent_help,
+    "named-twice": _absent_help,
+    "cell-outside-house": lambda d: _proves(d) or _absent_help(d),
+    "misnamed": _misnamed_help,
+    "effect-refuted": _proves,
+    "cell-filled": _proves,
+    "effect-unproved": _proves,
+    "several-readings": lambda d: "Say which one is meant.",
+    "past-the-end": lambda d: "The statements from here on were not checked.",
+    "gave-up": lambda d: "Raise the limit with --conflicts.",
+}

@@ -1,0 +1,229 @@
+"""The oracle: does a claim follow from the rules, these facts, and nothing else?
+
+One long-lived solver a puzzle answers; a second one of another make confirms every proof, and every model is held against
+the clauses before it is shown. Candidates that are known to be false become unit clauses as the replay goes on; candidates
+that are only supposed to be false are assumed, question by question.
+"""
+
+from __future__ import annotations
+
+import enum
+from collections.abc import Collection, Iterable
+from dataclasses import dataclass
+from functools import cached_property
+
+from pysat.solvers import Solver
+
+from ..grammar.vocabulary import Candidate, Claim, Fact, Geometry, fact_order
+from .rules import Clause, facts, rules, variable
+
+BUDGET = 50_000
+"""Conflicts a question may cost before the answer is UNKNOWN. Deterministic, unlike a time limit."""
+
+
+class Disagreement(Exception):
+    """Two independent checks disagreed: a bug in this project or in a solver, never the user's doing."""
+
+
+class Outcome(enum.Enum):
+    """Three-valued, after MiniSat's lbool."""
+
+    PROVED = "proved"
+    REFUTED = "refuted"
+    UNKNOWN = "unknown"
+
+
+@dataclass(frozen=True)
+class Answer:
+    """What the oracle says of one claim.
+
+    ``core``: for PROVED, a minimal set of the given facts that proves it, sorted. ``vacuous``: those facts contradict each
+    other, so that they prove anything; the claim is then no consequence of them worth the name. ``model``: for REFUTED, the
+    candidates that are true in a filling that agrees with the facts and breaks the claim.
+    """
+
+    outcome: Outcome
+    core: tuple[Fact, ...] = ()
+    vacuous: bool = False
+    model: frozenset[Candidate] | None = None
+
+
+@dataclass(frozen=True)
+class Solutions:
+    """How many solutions there are: up to two of them, and whether the search came to its end (``known``)."""
+
+    found: tuple[frozenset[Candidate], ...]
+    known: bool
+
+
+class Oracle:
+    """Answers for one board. ``live``: the candidates not known to be false at the start."""
+
+    def __init__(self, geometry: Geometry, live: Iterable[Candidate], budget: int = BUDGET) -> None:
+        self.geometry = geometry
+        self.budget = budget
+        self._known_solution: frozenset[Candidate] | None = None
+        self._live = {variable(geometry, candidate) for candidate in live}
+        self._first = geometry.size**3 + 1
+        self._rules = rules(geometry, self._live)
+        self._facts = facts(geometry, self._live, self._first)
+        self._selector = {fact: self._first + place for place, fact in enumerate(geometry.facts)}
+        self._spare = self._first + len(self._facts)
+        clauses = self._rules + self._facts
+        self._solver = Solver(name="cadical195", bootstrap_with=clauses)
+        self._second = Solver(name="minisat22", bootstrap_with=clauses)
+
+    def close(self) -> None:
+        """Give the solvers' memory back."""
+        self._solver.delete()
+        self._second.delete()
+
+    def __enter__(self) -> Oracle:
+        return self
+
+    def __exit__(self, *exc: object) -> None:
+        self.close()
+
+    def remove(self, candidates: Iterable[Candidate]) -> None:
+        """Make it known, from now on, that these candidates are false."""
+        for candidate in candidates:
+            literal = variable(self.geometry, candidate)
+            if literal in self._live:
+                self._live.discard(literal)
+                self._solver.add_clause([-literal])
+                self._second.add_clause([-literal])
+
+    def prove(self, warrant: Collection[Fact], claim: Claim, gone: Collection[Candidate] = ()) -> Answer:
+        """Does the claim follow from the rules and the warrant, where ``gone`` too are false?"""
+        supposed = [-variable(self.geometry, candidate) for candidate in gone]
+        literal = self._literal(claim)
+        if not claim.holds and -literal not in self._live:
+            return Answer(Outcome.PROVED)
+        selectors = [self._selector[fact] for fact in warrant]
+        solved = self._solve([*supposed, -literal, *selectors])
+        if solved is None:
+            return Answer(Outcome.UNKNOWN)
+        if solved:
+            return Answer(Outcome.REFUTED, model=self._model(selectors, supposed))
+        core = self._minimal([*supposed, -literal], self._core(selectors))
+        named = self._named(core)
+        if self._second.solve(assumptions=[*supposed, -literal, *core]):
+            raise Disagreement(f"{claim} from {', '.join(map(str, named)) or 'the rules'}: one solver proves it, one does not")
+        vacuous = not self._agrees(gone) and self._solve([*supposed, *selectors]) is False
+        return Answer(Outcome.PROVED, named, vacuous)
+
+    def consistent(self, warrant: Collection[Fact], gone: Collection[Candidate] = ()) -> bool | None:
+        """Can the facts hold together under the rules? None where the budget ran out."""
+        supposed = [-variable(self.geometry, candidate) for candidate in gone]
+        return self._solve([*supposed, *(self._selector[fact] for fact in warrant)])
+
+    def consequences(self, warrant: Collection[Fact], gone: Collection[Candidate] = ()) -> frozenset[Claim]:
+        """Every claim about a live candidate that the warrant proves; empty for a warrant that contradicts itself.
+
+        Each model found rules out all the claims it breaks, so few questions are needed. A claim whose proof would pass the
+        budget is not among them.
+        """
+        supposed = [-variable(self.geometry, candidate) for candidate in gone]
+        base = [*supposed, *(self._selector[fact] for fact in warrant)]
+        if not self._solve(base):
+            return frozenset()
+        true = self._true()
+        open_literals = self._live - {-literal for literal in supposed}
+        pending = {literal if literal in true else -literal for literal in open_literals}
+        proved = []
+        for literal in sorted(pending, key=abs):
+            if literal not in pending:
+                continue
+            solved = self._solve([*base, -literal])
+            if solved:
+                true = self._true()
+                pending = {other for other in pending if (other in true if other > 0 else -other not in true)}
+            elif solved is False:
+                proved.append(literal)
+        if proved and any(self._second.solve(assumptions=[*base, -literal]) for literal in proved):
+            raise Disagreement("one solver proves a consequence that the other does not")
+        return frozenset(Claim(self._candidate(abs(literal)), literal > 0) for literal in proved)
+
+    def entailed(self, claim: Claim) -> Answer:
+        """Does the claim follow from every fact of the board? That is: is it true in every solution?"""
+        return self.prove(self.geometry.facts, claim)
+
+    def solutions(self) -> Solutions:
+        """One solution or two that differ, or none; the first is remembered as proof that the facts can hold together."""
+        everything = list(self._selector.values())
+        solved = self._solve(everything)
+        if not solved:
+            return Solutions((), known=solved is False)
+        first = self._model(everything, [])
+        if self._known_solution is None:
+            self._known_solution = first
+        switch = self._spare
+        self._spare += 1
+        blocking = [-switch, *(-variable(self.geometry, candidate) for candidate in first)]
+        self._solver.add_clause(blocking)
+        solved = self._solve([switch, *everything])
+        if solved:
+            return Solutions((first, self._model(everything, [])), known=True)
+        if solved is False:
+            self._second.add_clause(blocking)
+            if self._second.solve(assumptions=[switch, *everything]):
+                raise Disagreement("one solver finds a second solution, one does not")
+        return Solutions((first,), known=solved is False)
+
+    def _solve(self, assumptions: list[int]) -> bool | None:
+        self._solver.conf_budget(self.budget)
+        answer: bool | None = self._solver.solve_limited(assumptions=assumptions)
+        return answer
+
+    def _core(self, selectors: list[int]) -> list[int]:
+        """The selectors in the solver's core, in the order given. The solver may name none, or name some twice."""
+        core = set(self._solver.get_core() or ())
+        return [selector for selector in selectors if selector in core]
+
+    def _minimal(self, fixed: list[int], core: list[int]) -> list[int]:
+        """Leave out, one by one, the facts that the proof can do without."""
+        if len(core) == 1:
+            return core if self._solve(fixed) is not False else []
+        for selector in list(core):
+            fewer = [other for other in core if other != selector]
+            if self._solve([*fixed, *fewer]) is False:
+                core = fewer
+        return core
+
+    def _agrees(self, gone: Collection[Candidate]) -> bool:
+        """A known solution of the puzzle without any of these candidates shows that all facts can hold together."""
+        return self._known_solution is not None and not any(candidate in self._known_solution for candidate in gone)
+
+    def _literal(self, claim: Claim) -> int:
+        literal = variable(self.geometry, claim.candidate)
+        return literal if claim.holds else -literal
+
+    def _candidate(self, literal: int) -> Candidate:
+        place, digit = divmod(literal - 1, self.geometry.size)
+        return Candidate(self.geometry.cells[place], digit + 1)
+
+    def _true(self) -> set[int]:
+        """The live candidates that the last model makes true.
+
+        Variables without a clause may be missing from a model; nothing is said of them, so false will do.
+        """
+        return {literal for literal in self._solver.get_model() or () if 0 < literal < self._first and literal in self._live}
+
+    def _model(self, selectors: Iterable[int], supposed: Iterable[int]) -> frozenset[Candidate]:
+        """The last model, held against every clause it has to satisfy."""
+        true = self._true()
+        broken = any(-a in true and -b in true for a, b in self._rules) or any(-literal in true for literal in supposed)
+        if broken or not all(self._holds(self._facts[selector - self._first], true) for selector in selectors):
+            raise Disagreement("a solver's model breaks a clause")
+        return frozenset(map(self._candidate, true))
+
+    @staticmethod
+    def _holds(clause: Clause, true: set[int]) -> bool:
+        return any(literal in true for literal in clause)
+
+    def _named(self, selectors: Iterable[int]) -> tuple[Fact, ...]:
+        return tuple(sorted((self._fact_of[selector] for selector in selectors), key=fact_order))
+
+    @cached_property
+    def _fact_of(self) -> dict[int, Fact]:
+        return {selector: fact for fact, selector in self._selector.items()}
