@@ -101,11 +101,16 @@ class Finding:
         return message(self.problem)
 
     @property
-    def help(self) -> str | None:
-        """The next move, if there is one to suggest."""
+    def advice(self) -> tuple[str, ...]:
+        """The next move, what else is the matter, and what hangs on it, a text each."""
         from .wording import help_for
 
         return help_for(self)
+
+    @property
+    def help(self) -> str | None:
+        """The advice in one text, if there is any."""
+        return " ".join(self.advice) or None
 
 
 def order(finding: Finding) -> tuple[int, int, int, str]:

@@ -27,6 +27,9 @@ from .puzzle import Puzzle, Standing
 READINGS_TRIED = 5000
 """Completions of a reason with unsaid parts that are looked at before the search ends."""
 
+MEANT_TRIED = 40
+"""Of the claims that a failed step's reason proves, how many are tried as the one that was meant."""
+
 
 @dataclass(frozen=True)
 class Effected:
@@ -92,7 +95,7 @@ def judge(step: Step, standing: Standing, puzzle: Puzzle) -> Judged:
 def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Claim]]:
     """What a step that failed may have been about: sets of true claims, the likeliest first.
 
-    First what its reason does prove of the cells and digits it tells of; then the truth about each cell that it fills, and
+    First all that its reason does prove, then each of these claims alone; then the truth about each cell that it fills, and
     about each digit in the house that it names. A later step that is sound once one of these is known hangs on this step.
     """
     court = _Judge(standing, puzzle)
@@ -107,7 +110,7 @@ def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Clai
     if step.effects and not any(isinstance(effect, Unsaid) for effect in step.effects):
         proved = {claim for claim in proved if (placements if claim.holds else removals)}
     proved = {claim for claim in proved if not standing.board.shows(claim)}
-    sets = [frozenset(proved)]
+    sets = [frozenset(proved), *(frozenset([claim]) for claim in sorted(proved)[:MEANT_TRIED])]
     houses = Parts.of(step.reason).values("in") if step.reason is not None else ()
     for effect in placements:
         for cell, digit in sorted(puzzle.solution or ()):
@@ -146,7 +149,7 @@ class _Judge:
                 continue
             chosen, told_effects = self._choose(step, readings)
             if chosen is None:
-                details = {"readings": tuple(reading.parts.reason(pattern.form) for reading in readings[:4])}
+                details = {"readings": tuple(_reason(step, reading) for reading in readings[:4])}
                 problem = Problem("several-readings", step.reason.span, details)
                 return Judged("unknown", problems=(problem,), technique=pattern.form.name)
             parts.append(chosen)
@@ -301,7 +304,7 @@ class _Judge:
             if len(reading.parts.get(word)) > len(told.get(word))
         }
         if filled and not (reading.pattern.tells_placement and set(filled) <= {"at", ""}):
-            yield Problem("worked-out", step.reason.span, {"reason": reading.parts.reason(reading.pattern.form)})
+            yield Problem("worked-out", step.reason.span, {"reason": _reason(step, reading)})
 
     def _verdict(
         self, step: Step, readings: Sequence[_Reading], effects: tuple[Effected, ...], notes: tuple[Problem, ...]
@@ -354,23 +357,25 @@ class _Judge:
         held = self.board.digit(cell)
         code = "cell-filled" if held is not None and first.claim.holds else "effect-refuted"
         problem = Problem(code, self._guilty(first, details["proves"]), {**details, "held": held})
-        if misfits and misfits[0].code in ("cell-outside-house", "named-twice"):
+        if misfits and _structural(misfits):
             first_misfit = replace(misfits[0], details={**misfits[0].details, "proves": details["proves"]})
-            return {"problems": (first_misfit,), "also": (problem, *misfits[1:3])}
-        return {"problems": (problem,), "also": misfits[:3]}
+            return {"problems": (first_misfit,), "also": (problem,)}
+        return {"problems": (problem,), "also": () if code == "cell-filled" else misfits[:3]}
 
     def _misfit(self, step: Step, judged: Judged, misfits: tuple[Problem, ...], unproved: Sequence[Effected]) -> Judged:
         """The pattern is not there as told; perhaps it is there under another name."""
         claims = [effect.claim for effect in judged.effects if effect.verdict != "idle"]
         other = self._right_name(step, claims) if step.reason and not _structural(misfits) else None
         if other is not None and step.reason is not None:
-            details = {"told": step.reason.name.value, "reason": other.parts.reason(other.pattern.form)}
+            details = {"told": step.reason.name.value, "reason": _reason(step, other)}
             problem = Problem("misnamed", step.reason.name.span, details)
             return replace(judged, verdict="misnamed", problems=(problem,), also=misfits[:3])
         verdict = "unproved" if unproved else "misnamed"
         first = misfits[0]
         details = {**first.details, "pattern": judged.technique, "proved": not unproved}
-        return replace(judged, verdict=verdict, problems=(replace(first, details=details),), also=misfits[1:4])
+        # What follows from naming a wrong cell would only be noise beside it.
+        also = () if _structural(misfits) else misfits[1:4]
+        return replace(judged, verdict=verdict, problems=(replace(first, details=details),), also=also)
 
     def _right_name(self, step: Step, claims: Sequence[Claim]) -> _Reading | None:
         """Another pattern of the catalogue that fits the same parts and proves what was told."""
@@ -418,16 +423,20 @@ class _Judge:
         elsewhere = any(other.digit == digit and other.cell != cell for other in alike)
         return effect.digit_span if not elsewhere and any(other.cell == cell for other in alike) else effect.span
 
-    def _spelt_out(self, step: Step, readings: Sequence[_Reading]) -> Step | None:
+    def _spelt_out(self, step: Step, readings: Sequence[_Reading]) -> Step:
         """The step with the reason's parts worked out, where one reading was taken."""
         if step.reason is None or len(readings) != 1 or readings[0].misfits:
             return step
-        reading = readings[0]
-        reason = reading.parts.reason(reading.pattern.form)
-        if reading.pattern.tells_placement:
-            said = {slot.word for slot in step.reason.slots} | {"in"}
-            reason = Reason(reason.name, tuple(slot for slot in reason.slots if slot.word in said), reason.span)
-        return replace(step, reason=reason)
+        return replace(step, reason=_reason(step, readings[0]))
+
+
+def _reason(step: Step, reading: _Reading) -> Reason:
+    """The reading as a reason. A placement's cell and digit are said by the effect, and are not said again."""
+    reason = reading.parts.reason(reading.pattern.form)
+    if not reading.pattern.tells_placement or step.reason is None or reading.subject is None:
+        return reason
+    said = {slot.word for slot in step.reason.slots} | {"in"}
+    return Reason(reason.name, tuple(slot for slot in reason.slots if slot.word in said), reason.span)
 
 
 def _structural(misfits: Sequence[Problem]) -> bool:

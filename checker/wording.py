@@ -25,16 +25,16 @@ def message(problem: Problem) -> str:
     return _MESSAGES[problem.code](problem.details)
 
 
-def help_for(finding: Finding) -> str | None:
-    """The next move, or None where nothing is known that would help."""
+def help_for(finding: Finding) -> tuple[str, ...]:
+    """The next move, what else is the matter, and what hangs on it; empty where nothing is known that would help."""
     said = _HELP.get(finding.code)
     parts = [said(finding.problem.details) if said else None]
-    parts += [f"Besides: {_lower(message(problem))}" for problem in finding.also]
+    parts += [f"Besides, {_lower(message(problem))}" for problem in finding.also]
     if finding.dependants:
         lines = _listed([str(line) for _, line in finding.dependants], "and")
         noun = "line" if len(finding.dependants) == 1 else "lines"
         parts.append(f"What is told on {noun} {lines} hangs on this step and is not reported again.")
-    return " ".join(part for part in parts if part) or None
+    return tuple(part for part in parts if part)
 
 
 def house(named: House) -> str:
@@ -53,14 +53,17 @@ def cells(named: Collection[Cell]) -> str:
 
 
 def claims(told: Sequence[Claim]) -> str:
-    """``r3c8 = 9``; removals of one digit are put together: ``r1c1 r1c2 not 5``."""
-    grouped: dict[tuple[int, bool], list[Cell]] = {}
+    """``r3c8 = 9``; removals are put together where digits or cells agree: ``r1c1 r1c2 not 5 8``."""
+    by_digit: dict[tuple[int, bool], list[Cell]] = {}
     for (cell, digit), holds in told:
-        grouped.setdefault((digit, holds), []).append(cell)
+        by_digit.setdefault((digit, holds), []).append(cell)
+    by_cells: dict[tuple[tuple[Cell, ...], bool], list[int]] = {}
+    for (digit, holds), group in by_digit.items():
+        by_cells.setdefault((tuple(group), holds), []).append(digit)
     said = []
-    for (digit, holds), group in grouped.items():
-        more = f" (and {len(group) - 6} more)" if len(group) > 6 else ""
-        said.append(f"{' '.join(map(str, group[:6]))}{more} {'=' if holds else 'not'} {digit}")
+    for (group_of, holds), numbers in by_cells.items():
+        more = f" (and {len(group_of) - 6} more)" if len(group_of) > 6 else ""
+        said.append(f"{' '.join(map(str, group_of[:6]))}{more} {'=' if holds else 'not'} {' '.join(map(str, numbers))}")
     return "; ".join(said[:MOST]) + (f"; and {len(said) - MOST} more" if len(said) > MOST else "")
 
 
@@ -389,7 +392,7 @@ def _nearest(d: Details) -> str | None:
 
 def _absent_help(d: Details) -> str | None:
     if d.get("proved"):
-        return "What the step takes away does follow from what it cites; it is the description that does not fit."
+        return "What the step concludes does follow from what it cites; it is the description that does not fit."
     return None
 
 
@@ -397,11 +400,22 @@ def _misnamed_help(d: Details) -> str | None:
     return f"Write `{write_reason(d['reason'])}`."
 
 
+def _cells_off(count: int) -> str | None:
+    """How many cells are missing or too many, where the count is near that of a board."""
+    for size in (4, 6, 9, 16):
+        off = count - size * size
+        if off and abs(off) <= size // 2:
+            cells_are = "1 cell is" if abs(off) == 1 else f"{abs(off)} cells are"
+            return f"For a {size}x{size} board, {cells_are} {'missing' if off < 0 else 'too many'}."
+    return None
+
+
 _HELP: dict[str, Callable[[Details], str | None]] = {
     "unknown-word": _nearest,
     "unknown-key": _nearest,
     "no-grid": lambda d: "Add `grid:` with the puzzle's cells, or give it with --grid.",
     "no-steps-line": lambda d: "Put `steps:` on a line of its own between the header and the first statement.",
+    "grid-malformed": lambda d: _cells_off(d["cells"]) if "cells" in d else None,
     "givens-clash": lambda d: "No step was checked.",
     "no-solution": lambda d: "Compare the givens with the puzzle; until they agree, no step can be held against a solution.",
     "several-solutions": lambda d: "Compare the givens with the puzzle; one may be missing.",

@@ -57,9 +57,15 @@ class Solutions:
 
 
 class Oracle:
-    """Answers for one board. ``live``: the candidates not known to be false at the start."""
+    """Answers for one board.
+
+    ``live``: the candidates not known to be false at the start. ``budget``: conflicts a question may cost, from 1. Raises
+    ValueError for a budget below 1, which the solvers would take for no limit at all.
+    """
 
     def __init__(self, geometry: Geometry, live: Iterable[Candidate], budget: int = BUDGET) -> None:
+        if budget < 1:
+            raise ValueError("a budget is at least one conflict")
         self.geometry = geometry
         self.budget = budget
         self._known_solution: frozenset[Candidate] | None = None

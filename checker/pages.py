@@ -1,0 +1,35 @@
+"""The pages behind ``stepwarrant explain``: what a finding means, an example that fires it and one that does not."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from importlib.resources import files
+
+from .findings import SEVERITY, Severity
+
+
+@dataclass(frozen=True)
+class Page:
+    """One code's page. ``fires`` and ``silent`` are whole path files; ``text`` is what a person is shown."""
+
+    code: str
+    severity: Severity
+    title: str
+    text: str
+    fires: str
+    silent: str
+
+
+def pages() -> dict[str, Page]:
+    """Every page by code, in the registry's order. Raises KeyError if the book lacks one."""
+    book = files("stepwarrant.checker").joinpath("codes.md").read_text(encoding="utf-8")
+    found: dict[str, Page] = {}
+    for part in re.split(r"^## ", book, flags=re.M)[1:]:
+        code, body = part.split("\n", 1)
+        fires, silent = re.findall(r"```path\n(.*?)```", body, re.S)
+        text = body.strip()
+        title = re.split(r"(?<=\.)\s", text, maxsplit=1)[0].replace("\n", " ")
+        shown = re.sub(r"^```(path)?\n", "", text, flags=re.M)
+        found[code] = Page(code, SEVERITY[code], title, f"{code} ({SEVERITY[code]})\n\n{shown}\n", fires, silent)
+    return {code: found[code] for code in SEVERITY}

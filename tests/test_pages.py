@@ -1,0 +1,31 @@
+"""Every code has a page whose first example fires it and whose second one does not."""
+
+import pytest
+
+from stepwarrant.checker import audit
+from stepwarrant.checker.findings import SEVERITY
+from stepwarrant.checker.pages import pages
+from stepwarrant.sat.oracle import BUDGET
+
+PAGES = pages()
+BESIDES = {"contradictory-warrant": {"no-solution"}}
+"""Codes that cannot fire alone: facts contradict each other only on a puzzle without a solution."""
+
+
+@pytest.mark.parametrize("code", SEVERITY)
+def test_examples_of_the_page(code: str) -> None:
+    page = PAGES[code]
+    fired = audit(page.fires, conflicts=1 if "--conflicts 1" in page.text else BUDGET).findings
+    grave = {finding.code for finding in fired if finding.severity != "note"}
+    assert code in {finding.code for finding in fired}
+    assert grave <= {code} | BESIDES.get(code, set())
+    silent = audit(page.silent)
+    assert code not in {finding.code for finding in silent.findings}
+    assert silent.worst in (None, "note")
+
+
+def test_one_page_a_code_and_no_other() -> None:
+    assert list(PAGES) == list(SEVERITY)
+    for page in PAGES.values():
+        assert page.title.endswith(".")
+        assert "```" not in page.text
