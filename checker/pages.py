@@ -30,6 +30,6 @@ def pages() -> dict[str, Page]:
         fires, silent = re.findall(r"```path\n(.*?)```", body, re.S)
         text = body.strip()
         title = re.split(r"(?<=\.)\s", text, maxsplit=1)[0].replace("\n", " ")
-        shown = re.sub(r"^```(path)?\n", "", text, flags=re.M)
+        shown = re.sub(r"^```(path)?(\n|$)", "", text, flags=re.M)
         found[code] = Page(code, SEVERITY[code], title, f"{code} ({SEVERITY[code]})\n\n{shown}\n", fires, silent)
     return {code: found[code] for code in SEVERITY}

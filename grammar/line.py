@@ -149,7 +149,8 @@ class LineReader:
         for phrase in phrases:
             parts = phrase.split()
             said = " ".join(match.group().lower() for match in found[: len(parts)])
-            score = difflib.SequenceMatcher(None, said, phrase).ratio()
+            swapped = sorted(said) == sorted(phrase)
+            score = 0.9 if swapped else difflib.SequenceMatcher(None, said, phrase).ratio()
             if score >= 0.75 and (best is None or score > best[0]):
                 wrong = [match for match, part in zip(found, parts) if match.group().lower() != part]
                 if wrong:
@@ -209,7 +210,8 @@ class _Assembler:
         match = re.fullmatch(r"\[\s*(?:(\d+):)?(\d+):([0-5]\d(?:\.\d{1,3})?)\s*\]", token)
         if match is None or (match[1] and int(match[2]) > 59):
             raise Refusal("unreadable-line", self.span(token), found=str(token), expected=[EXPECTED["TIME"]])
-        return int(match[1] or 0) * 3600 + int(match[2]) * 60 + float(match[3])
+        # Whole thousandths first: the same time is the same number, however it was written.
+        return (int(match[1] or 0) * 3_600_000 + int(match[2]) * 60_000 + round(float(match[3]) * 1000)) / 1000
 
     def effect(self, tree: Tree[Token]) -> list[Effect]:
         if tree.data == "unsaid":

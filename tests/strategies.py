@@ -1,0 +1,125 @@
+"""Hypothesis strategies shared by the tests: boards as sets of candidates, and warrants on them."""
+
+from __future__ import annotations
+
+import json
+import random
+from collections.abc import Callable, Iterable
+from functools import cache
+from itertools import permutations
+from pathlib import Path
+from typing import Any, NamedTuple
+
+from hypothesis import HealthCheck, settings
+from hypothesis import strategies as st
+from stepwarrant.grammar.vocabulary import Candidate, Cell, CellFact, Fact, Geometry, PlaceFact, geometry
+
+PUBLISHED: dict[str, Any] = json.loads((Path(__file__).parent / "data" / "published.json").read_text(encoding="utf-8"))
+SMALL = geometry(4)
+LARGE = geometry(9)
+
+
+def cases(count: int) -> Callable[[Any], Any]:
+    """As many examples as that, however long one takes."""
+    return settings(max_examples=count, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+
+
+class Setting(NamedTuple):
+    """A board (its candidates), facts about it, and candidates that are only supposed to be gone."""
+
+    live: frozenset[Candidate]
+    warrant: tuple[Fact, ...]
+    gone: tuple[Candidate, ...] = ()
+
+
+@cache
+def small_grids() -> tuple[tuple[int, ...], ...]:
+    """Every complete 4x4 grid, digits in reading order: rows are permutations, so columns and boxes are all to look at."""
+    rows = list(permutations((1, 2, 3, 4)))
+    halves = [(a, b) for a in rows for b in rows if {*a[:2], *b[:2]} == {1, 2, 3, 4} and all(x != y for x, y in zip(a, b))]
+    whole = ((*top, *bottom) for top in halves for bottom in halves)
+    return tuple(tuple(d for row in grid for d in row) for grid in whole if all(len(set(c)) == 4 for c in zip(*grid)))
+
+
+def touches(fact: Fact, candidates: Iterable[Candidate]) -> bool:
+    """Does the fact speak of one of the candidates?"""
+    return not set(SMALL.scope(fact)).isdisjoint(candidates)
+
+
+def warrants(facts: Iterable[Fact], most: int) -> st.SearchStrategy[tuple[Fact, ...]]:
+    """Some of the facts, in any order."""
+    return st.lists(st.sampled_from(list(facts)), unique=True, max_size=most).map(tuple)
+
+
+@st.composite
+def sparse_boards(draw: st.DrawFn) -> frozenset[Candidate]:
+    """Eleven candidates at most, of two or three digits in two houses: few enough to try every filling, near enough to clash."""
+    houses = draw(st.lists(st.sampled_from(SMALL.houses), min_size=2, max_size=2, unique=True))
+    digits = draw(st.lists(st.sampled_from(SMALL.digits), min_size=2, max_size=3, unique=True))
+    pool = sorted({Candidate(cell, digit) for house in houses for cell in SMALL.cells_of[house] for digit in digits})
+    return draw(st.frozensets(st.sampled_from(pool), min_size=1, max_size=11))
+
+
+@st.composite
+def sparse_settings(draw: st.DrawFn) -> Setting:
+    """A sparse board, facts that speak of it (and now and then one that has no candidate left), some candidates gone."""
+    live = draw(sparse_boards())
+    near = [fact for fact in SMALL.facts if touches(fact, live)]
+    warrant = draw(warrants(near, 6))
+    if draw(st.integers(0, 9)) == 9:
+        warrant += draw(warrants([fact for fact in SMALL.facts if fact not in warrant], 1))
+    gone = draw(st.lists(st.sampled_from(sorted(live)), unique=True, max_size=2))
+    return Setting(live, warrant, tuple(gone))
+
+
+@st.composite
+def small_boards(draw: st.DrawFn) -> frozenset[Candidate]:
+    """A 4x4 board in some state: a complete grid's digits, others besides, and sometimes one of the right digits lost."""
+    grid = draw(st.sampled_from(small_grids()))
+    others = draw(st.lists(st.integers(0, 15), min_size=16, max_size=16))
+    lost = draw(st.sets(st.sampled_from(SMALL.cells), max_size=2))
+    live = set()
+    for cell, digit, mask in zip(SMALL.cells, grid, others):
+        live |= {Candidate(cell, other) for other in SMALL.digits if mask >> other - 1 & 1 and other != digit}
+        if cell not in lost:
+            live.add(Candidate(cell, digit))
+    return frozenset(live)
+
+
+@st.composite
+def small_settings(draw: st.DrawFn) -> Setting:
+    """A 4x4 board in some state, any facts of it, some candidates gone."""
+    live = draw(small_boards())
+    gone = draw(st.lists(st.sampled_from(sorted(live)), unique=True, max_size=2))
+    return Setting(live, draw(warrants(SMALL.facts, 8)), tuple(gone))
+
+
+@st.composite
+def large_settings(draw: st.DrawFn) -> Setting:
+    """A published 9x9 grid part of the way to its solution, and facts of one neighbourhood."""
+    key = draw(st.sampled_from(sorted(key for key, grid in PUBLISHED["grids"].items() if len(grid.get("solution", "")) == 81)))
+    entry = PUBLISHED["grids"][key]
+    chance = random.Random(draw(st.integers(0, 999)))
+    keep = draw(st.sampled_from((0.3, 0.6, 0.8, 1.0)))
+    live = {Candidate(cell, int(digit)) for cell, digit in zip(LARGE.cells, entry["solution"])}
+    for cell, given in zip(LARGE.cells, entry["givens"]):
+        seen = {entry["givens"][LARGE.index[peer]] for peer in LARGE.peers[cell]}
+        for digit in LARGE.digits:
+            if given == "." and str(digit) not in seen and chance.random() < keep:
+                live.add(Candidate(cell, digit))
+    house = draw(st.sampled_from(LARGE.houses))
+    digits = draw(st.sets(st.sampled_from(LARGE.digits), min_size=1, max_size=2))
+    near: list[Fact] = [CellFact(cell) for cell in LARGE.cells_of[house]]
+    near += [PlaceFact(digit, house) for digit in LARGE.digits]
+    near += [PlaceFact(digit, other) for digit in sorted(digits) for other in LARGE.houses]
+    return Setting(frozenset(live), draw(warrants(dict.fromkeys(near), 9)))
+
+
+def board_of(geometry: Geometry, givens: Iterable[int]) -> frozenset[Candidate]:
+    """The candidates of a puzzle (0 where no digit is given): all that no given rules out."""
+    held = dict(zip(geometry.cells, givens))
+
+    def possible(cell: Cell, digit: int) -> bool:
+        return held[cell] == digit if held[cell] else digit not in {held[peer] for peer in geometry.peers[cell]}
+
+    return frozenset(Candidate(cell, digit) for cell in geometry.cells for digit in geometry.digits if possible(cell, digit))
