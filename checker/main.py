@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import os
 import sys
-import traceback
 from collections.abc import Iterator, Sequence
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING
@@ -53,8 +52,6 @@ def audit(
     independent checks disagreed (a bug here).
     """
     del kind  # paths are the only kind so far; the option keeps scripts that name it working
-    from . import expect as expectations
-    from . import json_report, text
     from .report import Unusable
 
     trouble = False
@@ -74,10 +71,16 @@ def audit(
             trouble = True
             _complain(str(error))
     if expect:
+        from . import expect as expectations
+
         rendered = expectations.render(reports)
     elif form == "json":
+        from . import json_report
+
         rendered = json_report.render(reports)
     else:
+        from . import text
+
         rendered = text.render(reports, text.painted if _colour(output) else text.plain) if reports else ""
     _deliver(rendered, output)
     if trouble:
@@ -111,6 +114,10 @@ def explain(code: str | None) -> None:
 
 def run() -> None:
     """The console script: every way to end that is not a result ends in one line, never in a traceback."""
+    import gc
+
+    # A run makes many small objects that live to its end; looking for cycles among them is a tenth of a short run.
+    gc.set_threshold(50_000, 20, 20)
     from ..sat.oracle import Disagreement
 
     try:
@@ -130,6 +137,8 @@ def run() -> None:
         _complain(f"{error.filename or 'output'}: {error.strerror or error}")
         sys.exit(UNUSABLE)
     except Exception as error:
+        import traceback
+
         place = traceback.extract_tb(error.__traceback__)[-1]
         where = f"{FilePath(place.filename).name}, line {place.lineno}"
         _complain(f"stopped by a bug here ({type(error).__name__}: {error}; {where}); please report it")

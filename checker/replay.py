@@ -33,6 +33,9 @@ from .puzzle import Puzzle, Standing
 FAILURES_TRIED = 8
 """How many of the failed steps before it a failing step is tried against."""
 
+FAILURES_FORGIVEN = 100
+"""Failed steps after which a path is no longer searched for what hangs on what: nothing in it can be relied on."""
+
 
 @dataclass(frozen=True)
 class Replayed:
@@ -71,6 +74,7 @@ class Replay:
         self.strict = puzzle.start
         self.steps: list[Replayed] = []
         self._failures: list[_Failure] = []
+        self._since: dict[Claim, int] = {}
         self._meant: dict[int, list[frozenset[Claim]]] = {}
         self._over = puzzle.start.solved
 
@@ -95,22 +99,34 @@ class Replay:
         else:
             judged, hangs_on = self._step(number, statement)
         self.steps.append(Replayed(number, statement, judged, before, hangs_on))
+        if self.board is not before:
+            self._remember(number, before)
+
+    def _remember(self, number: int, before: Board) -> None:
+        """Note since which step the board shows what it shows."""
+        for candidate in self.board.lost_since(before):
+            self._since.setdefault(Claim(candidate, False), number)
+        for cell in self.board.filled - before.filled:
+            for digit in self.board.candidates(cell):
+                self._since.setdefault(Claim(Candidate(cell, digit), True), number)
 
     def _after_the_end(self, statement: Told) -> Judged:
         if isinstance(statement, Unread):
             return Judged("unread", problems=(statement.problem,))
         told_before = any(problem.code == "past-the-end" for step in self.steps for problem in step.judged.problems)
-        problem = Problem("past-the-end", statement.span, {"solved_by": self._done_by(None)})
+        problem = Problem("past-the-end", statement.span, {"solved_by": max(self._since.values(), default=None)})
         return Judged("idle", problems=() if told_before else (problem,))
 
     def _step(self, number: int, step: Step) -> tuple[Judged, int | None]:
         standing = Standing(self.board, self._supposed(self.board))
         judged, hangs_on = judge(step, standing, self.puzzle), None
-        if not judged.clean and (self._failures or self.board != self.strict):
+        owing = bool(self._failures) or self.board != self.strict
+        if not judged.clean and owing and len(self._failures) < FAILURES_FORGIVEN:
             judged, hangs_on = self._second_look(step, judged)
         if not judged.clean:
             judged = replace(judged, problems=tuple(map(self._with_history, judged.problems)))
-            self._fail(number, step)
+            if judged.verdict != "idle":
+                self._fail(number, step)
         self._take(judged.effects, judged)
         return judged, hangs_on
 
@@ -201,15 +217,7 @@ class Replay:
         """Add which step had done already what this one says again."""
         if problem.code not in ("already-done", "not-a-candidate") or not problem.details["claims"]:
             return problem
-        return replace(problem, details={**problem.details, "by": self._done_by(problem.details["claims"][0])})
-
-    def _done_by(self, claim: Claim | None) -> int | None:
-        """The step after which the board showed the claim (None: the end); None if it did from the start."""
-        boards = [(step.number, step.before) for step in self.steps] + [(len(self.steps) + 1, self.board)]
-        for number, board in boards:
-            if board.shows(claim) if claim is not None else board.solved:
-                return number - 1 or None
-        return None
+        return replace(problem, details={**problem.details, "by": self._since.get(problem.details["claims"][0])})
 
     def _ending(self) -> Ending:
         last = self.steps[-1].statement.span if self.steps else self.path.steps_span or Span(1, 1, 2)

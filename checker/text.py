@@ -11,11 +11,13 @@ from ..grammar.writer import write_time
 from .board import Board
 from .findings import Finding
 from .report import Report, StepReport
-from .wording import house as house_words
 
 WIDTH = 80
 GLUE = "\N{NO-BREAK SPACE}"
 """Stands in for a space where a line must not be broken."""
+MOST = 200
+"""Findings shown of one file. Nobody reads on from there; the JSON report has them all."""
+
 Paint = Callable[[str, str], str]
 """Text and what it is (``error``, ``warning``, ``note``, ``place``, ``faint``, ``good``) to text that may carry colour."""
 
@@ -47,8 +49,10 @@ def render(reports: Sequence[Report], paint: Paint = plain) -> str:
 
 def _file(report: Report, paint: Paint) -> Iterator[str]:
     steps = {step.step: step for step in report.steps}
-    for finding in report.findings:
+    for finding in report.findings[:MOST]:
         yield "\n".join(_finding(report, finding, steps.get(finding.step or 0), paint)) + "\n"
+    if len(report.findings) > MOST:
+        yield f"{report.file}: {len(report.findings) - MOST:,} more findings; --format json gives them all.\n"
     yield _summary(report, paint)
 
 
@@ -96,6 +100,8 @@ def _wrapped(text: str) -> list[str]:
 
 def _excerpt(finding: Finding, board: Board) -> Iterator[str]:
     """The houses that the message speaks of, as they stood before the step."""
+    from .wording import house as house_words
+
     if finding.problem.details.get("why") == "wrong-kind":
         return
     named = [finding.problem.details.get("house"), *(problem.details.get("house") for problem in finding.also)]

@@ -95,29 +95,30 @@ class Geometry:
         span = range(1, self.size + 1)
         self.digits = tuple(span)
         self.cells = tuple(Cell(row, column) for row in span for column in span)
-        self.cells_of: dict[House, tuple[Cell, ...]] = {}
-        for kind in HOUSE_KINDS:
-            for number in span:
-                house = House(kind, number)
-                self.cells_of[house] = tuple(cell for cell in self.cells if self._number(kind, cell) == number)
+        members: dict[House, list[Cell]] = {House(kind, number): [] for kind in HOUSE_KINDS for number in span}
+        for cell in self.cells:
+            for house in self._at(cell):
+                members[house].append(cell)
+        self.cells_of = {house: tuple(cells) for house, cells in members.items()}
         self.houses = tuple(self.cells_of)
         self.index = {cell: place for place, cell in enumerate(self.cells)}
 
     def __repr__(self) -> str:
         return f"Geometry({self.box_height}, {self.box_width})"
 
-    def _number(self, kind: str, cell: Cell) -> int:
-        if kind == "r":
-            return cell.row
-        if kind == "c":
-            return cell.column
+    def _at(self, cell: Cell) -> tuple[House, House, House]:
         across = self.size // self.box_width
-        return (cell.row - 1) // self.box_height * across + (cell.column - 1) // self.box_width + 1
+        box = (cell.row - 1) // self.box_height * across + (cell.column - 1) // self.box_width + 1
+        return House("r", cell.row), House("c", cell.column), House("b", box)
 
     @cached_property
     def houses_of(self) -> dict[Cell, tuple[House, ...]]:
         """Each cell's houses, in the order of ``houses``."""
-        return {cell: tuple(house for house in self.houses if cell in self.cells_of[house]) for cell in self.cells}
+        houses: dict[Cell, list[House]] = {cell: [] for cell in self.cells}
+        for house, cells in self.cells_of.items():
+            for cell in cells:
+                houses[cell].append(house)
+        return {cell: tuple(own) for cell, own in houses.items()}
 
     @cached_property
     def peers(self) -> dict[Cell, frozenset[Cell]]:

@@ -11,10 +11,9 @@ With the cell facts, the house rules are the minimal encoding of Lynce and Ouakn
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from functools import lru_cache
 from itertools import combinations
 
-from ..grammar.vocabulary import Candidate, Fact, Geometry
+from ..grammar.vocabulary import Candidate, CellFact, Fact, Geometry
 
 Clause = list[int]
 """Literals as in DIMACS: a positive or negated variable."""
@@ -25,48 +24,44 @@ def variable(geometry: Geometry, candidate: Candidate) -> int:
     return geometry.index[candidate.cell] * geometry.size + candidate.digit
 
 
-def cell_rules(geometry: Geometry) -> Iterator[Clause]:
-    """No cell holds two digits."""
-    for cell in geometry.cells:
-        for one, other in combinations(geometry.digits, 2):
-            yield [-variable(geometry, Candidate(cell, one)), -variable(geometry, Candidate(cell, other))]
+def cell_rules(geometry: Geometry, live: Collection[int] | None = None) -> Iterator[Clause]:
+    """No cell holds two digits. ``live``: only the rules between these variables.
+
+    A rule that names a candidate known to be false is satisfied, so leaving it out is sound.
+    """
+    for first in range(1, len(geometry.cells) * geometry.size, geometry.size):
+        held = [literal for literal in range(first, first + geometry.size) if live is None or literal in live]
+        for one, other in combinations(held, 2):
+            yield [-one, -other]
 
 
-def house_rules(geometry: Geometry) -> Iterator[Clause]:
-    """No house holds a digit twice. A pair of cells that shares two houses comes twice."""
+def house_rules(geometry: Geometry, live: Collection[int] | None = None) -> Iterator[Clause]:
+    """No house holds a digit twice; ``live`` as above. A pair of cells that shares two houses comes twice."""
     for cells in geometry.cells_of.values():
-        for one, other in combinations(cells, 2):
-            for digit in geometry.digits:
-                yield [-variable(geometry, Candidate(one, digit)), -variable(geometry, Candidate(other, digit))]
+        firsts = [geometry.index[cell] * geometry.size for cell in cells]
+        for digit in geometry.digits:
+            held = [first + digit for first in firsts if live is None or first + digit in live]
+            for one, other in combinations(held, 2):
+                yield [-one, -other]
+
+
+def rules(geometry: Geometry, live: Collection[int]) -> list[Clause]:
+    """Every rule between variables that are live, once each, in a fixed order."""
+    clauses = {(a, b) for a, b in (*cell_rules(geometry, live), *house_rules(geometry, live))}
+    return [[a, b] for a, b in sorted(clauses, reverse=True)]
 
 
 def fact_clause(geometry: Geometry, fact: Fact) -> Clause:
     """One of the candidates in the fact's scope is true."""
-    return [variable(geometry, candidate) for candidate in geometry.scope(fact)]
-
-
-@lru_cache(maxsize=8)
-def _rules(geometry: Geometry) -> tuple[tuple[int, int], ...]:
-    clauses = {(a, b) for a, b in (*cell_rules(geometry), *house_rules(geometry))}
-    return tuple(sorted(clauses, reverse=True))
-
-
-@lru_cache(maxsize=8)
-def _facts(geometry: Geometry) -> tuple[tuple[int, ...], ...]:
-    return tuple(tuple(fact_clause(geometry, fact)) for fact in geometry.facts)
-
-
-def rules(geometry: Geometry, live: Collection[int]) -> list[Clause]:
-    """Every rule between variables that are live, once each.
-
-    A rule that names a candidate known to be false is satisfied, so leaving it out is sound.
-    """
-    return [[a, b] for a, b in _rules(geometry) if -a in live and -b in live]
+    if isinstance(fact, CellFact):
+        first = geometry.index[fact.cell] * geometry.size
+        return [first + digit for digit in geometry.digits]
+    return [geometry.index[cell] * geometry.size + fact.digit for cell in geometry.cells_of[fact.house]]
 
 
 def facts(geometry: Geometry, live: Collection[int], first_selector: int) -> list[Clause]:
     """Every fact in the order of ``geometry.facts``, over live variables, each switched on by a selector of its own."""
     return [
-        [-(first_selector + place), *(literal for literal in clause if literal in live)]
-        for place, clause in enumerate(_facts(geometry))
+        [-(first_selector + place), *(literal for literal in fact_clause(geometry, fact) if literal in live)]
+        for place, fact in enumerate(geometry.facts)
     ]
