@@ -1,4 +1,4 @@
-"""The candidate board: which digits each cell may still hold, and which cells are filled. A board never changes; it makes others.
+"""The candidate board: which digits each cell may still hold, and which are filled. A board never changes; it makes others.
 
 A placement takes its digit from every cell that sees it. Candidates stand from the first line on.
 """
@@ -13,7 +13,7 @@ from ..grammar.vocabulary import Candidate, Cell, Claim, Geometry, House
 class Board:
     """``masks``: for each cell in reading order, a bit a candidate (bit d for digit d). ``filled``: the cells with a digit."""
 
-    __slots__ = ("geometry", "masks", "filled")
+    __slots__ = ("filled", "geometry", "masks")
 
     def __init__(self, geometry: Geometry, masks: tuple[int, ...], filled: frozenset[Cell]) -> None:
         self.geometry = geometry

@@ -13,14 +13,12 @@ from ..grammar.statements import (
     Reason,
     Removal,
     RestOf,
-    Said,
     Span,
     Step,
     Unsaid,
 )
 from ..grammar.vocabulary import Candidate, Cell, Claim, Fact, fact_order
 from ..sat.oracle import Outcome
-from .board import Board
 from .catalogue import CATALOGUE, Parts, Pattern
 from .puzzle import Puzzle, Standing
 
@@ -149,8 +147,8 @@ class _Judge:
                 continue
             chosen, told_effects = self._choose(step, readings)
             if chosen is None:
-                details = {"readings": tuple(_reason(step, reading) for reading in readings[:4])}
-                problem = Problem("several-readings", step.reason.span, details)
+                options = tuple(_reason(step, reading) for reading in readings[:4])
+                problem = Problem("several-readings", step.reason.span, {"readings": options})
                 return Judged("unknown", problems=(problem,), technique=pattern.form.name)
             parts.append(chosen)
             effects += told_effects
@@ -162,13 +160,13 @@ class _Judge:
         """No reason given: the whole board is the warrant, so a claim is proved when it is true in every solution."""
         told = [*self._claims(step, None)]
         effects = []
-        for claim, *spans in told:
+        for claim, span, digit_span in told:
             if self.board.shows(claim):
-                effects.append(Effected(claim, *spans, "idle"))
+                effects.append(Effected(claim, span, digit_span, "idle"))
                 continue
             truth = self.puzzle.truth(claim)
             verdict = {True: "proved", False: "refuted", None: "unknown"}[truth.holds]
-            effects.append(Effected(claim, *spans, verdict, solution=truth.solution))
+            effects.append(Effected(claim, span, digit_span, verdict, solution=truth.solution))
         judged = self._verdict(step, [], tuple(effects), ())
         if not told:
             problem = Problem("several-readings", step.span, {"readings": ()})
@@ -249,7 +247,7 @@ class _Judge:
         cells: Collection[Cell] | None = None
         digits: Collection[int] | None = None
         if isinstance(effect, RestOf):
-            digits = _values(effect.digits) or None
+            digits = [said.value for said in effect.digits] or None
             houses = [effect.house.value] if effect.house else self.board.geometry.houses
             named = reading.pattern.cells(reading.parts, self.board)
             cells = {cell for house in houses for cell in self.board.geometry.cells_of[house]} - named
@@ -261,7 +259,8 @@ class _Judge:
                             yield Claim(Candidate(cell, digit), False)
                 return
         elif isinstance(effect, Removal):
-            cells, digits = _values(effect.cells) or None, _values(effect.digits) or None
+            cells = [said.value for said in effect.cells] or None
+            digits = [said.value for said in effect.digits] or None
         elif isinstance(effect, Placement):
             cells = [effect.cell.value] if effect.cell else None
             digits = [effect.digit.value] if effect.digit else None
@@ -329,7 +328,7 @@ class _Judge:
             details = {"why": why, "claims": tuple(effect.claim for effect in effects)}
             return replace(judged, verdict="idle", problems=(Problem("already-done", span, details),))
         if refuted:
-            return replace(judged, verdict="refuted", **self._refuted(refuted, misfits, judged))
+            return self._refuted(refuted, misfits, replace(judged, verdict="refuted"))
         if misfits:
             return self._misfit(step, judged, misfits, unproved)
         if by_verdict.get("unknown"):
@@ -342,25 +341,24 @@ class _Judge:
             return replace(judged, problems=(Problem("not-a-candidate", idle[0].span, {"claims": claims}),))
         return judged
 
-    def _refuted(
-        self, refuted: Sequence[Effected], misfits: tuple[Problem, ...], judged: Judged
-    ) -> dict[str, tuple[Problem, ...]]:
+    def _refuted(self, refuted: Sequence[Effected], misfits: tuple[Problem, ...], judged: Judged) -> Judged:
         first = refuted[0]
-        cell, digit = first.claim.candidate
+        cell = first.claim.candidate.cell
+        proves = self._proves(judged.warrant, first.claim)
+        held = self.board.digit(cell)
         details = {
             "claims": tuple(effect.claim for effect in refuted),
-            "proves": self._proves(judged.warrant, first.claim),
-            "truth": next((held for other, held in first.solution or () if other == cell), None),
+            "proves": proves,
+            "truth": next((digit for other, digit in first.solution or () if other == cell), None),
             "only": self.puzzle.status == "one",
-            "spans": tuple(effect.span for effect in refuted),
+            "held": held,
         }
-        held = self.board.digit(cell)
         code = "cell-filled" if held is not None and first.claim.holds else "effect-refuted"
-        problem = Problem(code, self._guilty(first, details["proves"]), {**details, "held": held})
+        problem = Problem(code, self._guilty(first, proves), details)
         if misfits and _structural(misfits):
-            first_misfit = replace(misfits[0], details={**misfits[0].details, "proves": details["proves"]})
-            return {"problems": (first_misfit,), "also": (problem,)}
-        return {"problems": (problem,), "also": () if code == "cell-filled" else misfits[:3]}
+            misfit = replace(misfits[0], details={**misfits[0].details, "proves": proves})
+            return replace(judged, problems=(misfit,), also=(problem,))
+        return replace(judged, problems=(problem,), also=() if code == "cell-filled" else misfits[:3])
 
     def _misfit(self, step: Step, judged: Judged, misfits: tuple[Problem, ...], unproved: Sequence[Effected]) -> Judged:
         """The pattern is not there as told; perhaps it is there under another name."""
@@ -402,8 +400,6 @@ class _Judge:
             "claims": tuple(effect.claim for effect in unproved),
             "proves": proves,
             "warrant": judged.warrant,
-            "spans": tuple(effect.span for effect in unproved),
-            "some": any(effect.verdict == "proved" for effect in judged.effects),
         }
         vacuous = any(effect.vacuous for effect in unproved)
         return Problem("contradictory-warrant" if vacuous else "effect-unproved", self._guilty(first, proves), details)
@@ -442,7 +438,3 @@ def _reason(step: Step, reading: _Reading) -> Reason:
 def _structural(misfits: Sequence[Problem]) -> bool:
     """Does a part name something that no other pattern's name would put right?"""
     return misfits[0].code in ("cell-outside-house", "named-twice")
-
-
-def _values(said: Iterable[Said[int]] | Iterable[Said[Cell]]) -> list[int] | list[Cell]:
-    return [item.value for item in said]  # type: ignore[return-value]

@@ -183,9 +183,7 @@ class Replay:
         self._over = self.board.solved
 
     def _take_on_credit(self, statement: Unread) -> None:
-        claims = [
-            claim for effect in statement.effects for claim in _plain_claims(effect) if self.puzzle.truth(claim).holds
-        ]
+        claims = [claim for effect in statement.effects for claim in _plain_claims(effect) if self.puzzle.truth(claim).holds]
         self.board = self.board.after(claims)
 
     def _marking(self, marking: Marking) -> Judged:
@@ -196,7 +194,7 @@ class Replay:
         return Judged("refuted" if problem.details["wrong"] else "unproved", problems=(problem,), technique=technique)
 
     def _compare(self, marking: Marking, board: Board) -> Problem | None:
-        """Cell by cell: digits drawn that are gone (stale), digits not drawn that stand (missing; wrong if it is the answer)."""
+        """Cell by cell: drawn digits that are gone (stale), digits not drawn that stand (missing; wrong if the answer)."""
         cells = [said for row in marking.drawn for said in row]
         differences: list[tuple[str, Candidate, Span]] = []
         for cell, drawn in zip(board.geometry.cells, cells):

@@ -177,7 +177,8 @@ def decode(content: bytes, name: str) -> str:
         line = before.count(b"\n") + 1
         column = len(before[before.rfind(b"\n") + 1 :].decode("utf-8", "replace")) + 1
         byte = content[error.start]
-        raise Unusable(f"{name}: not UTF-8 text: byte 0x{byte:02x} on line {line}, column {column}; save it as UTF-8") from error
+        where = f"byte 0x{byte:02x} on line {line}, column {column}"
+        raise Unusable(f"{name}: not UTF-8 text: {where}; save it as UTF-8") from error
 
 
 @cache
@@ -203,9 +204,7 @@ def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
     if ending.problem is not None and puzzle.solutions:
         findings.append(Finding(ending.problem, steps[-1].number if steps else None))
     reports = tuple(map(_step_report, steps))
-    return replace(
-        report, solutions=puzzle.status, ending=ending.kind, steps=reports, findings=_sorted(findings)
-    )
+    return replace(report, solutions=puzzle.status, ending=ending.kind, steps=reports, findings=_sorted(findings))
 
 
 def _about_puzzle(puzzle: Puzzle, grid: Grid, path: Path) -> list[Problem]:

@@ -152,7 +152,8 @@ def _grid(d: Details) -> str:
 
 
 def _clash(d: Details) -> str:
-    return f"The given {d['digit']} in {d['cell']} clashes with the {d['digit']} in {d['other']}: both are in {house(d['house'])}."
+    where = f"both are in {house(d['house'])}"
+    return f"The given {d['digit']} in {d['cell']} clashes with the {d['digit']} in {d['other']}: {where}."
 
 
 def _several_solutions(d: Details) -> str:
@@ -180,9 +181,7 @@ def _absent(d: Details) -> str:
 
 
 _ABSENT: dict[str, Callable[[Details], str]] = {
-    "extra-candidates": lambda d: (
-        f"{d['cell']} may also be {digits(d['digits'])}; {_only(d)}."
-    ),
+    "extra-candidates": lambda d: f"{d['cell']} may also be {digits(d['digits'])}; {_only(d)}.",
     "other-places": lambda d: (
         f"{d['digit']} has {'another place' if len(d['cells']) == 1 else 'other places'} in {house(d['house'])}: "
         f"{cells(d['cells'])}{_beside(d)}."
@@ -206,11 +205,18 @@ _ABSENT: dict[str, Callable[[Details], str]] = {
         "each wing takes one of the pivot's digits, and both share the third."
     ),
     "no-fin": lambda d: "No fin is named, and no place of the digit lies outside the covers.",
-    "fin-astray": lambda d: f"{d['cell']} is in none of {_listed([house(h) for h in d['houses']], 'and')}; a fin lies in a base line.",
+    "fin-astray": lambda d: (
+        f"{d['cell']} is in none of {_listed([house(base) for base in d['houses']], 'and')}; a fin lies in a base line."
+    ),
     "fin-covered": lambda d: f"{d['cell']} lies in a cover; a fin lies outside the covers.",
     "fins-apart": lambda d: f"{cells(d['cells'])} are not all in one box; the fins of a fish are.",
-    "idle-cover": lambda d: f"{house(d['house']).capitalize()} covers nothing: the base lines have no place for {d['digit']} there.",
-    "too-short": lambda d: f"{d['found'] or 'No'} {_singular('cells', d['found'])} {_is(d['found'])} told; a chain has at least {d['wanted']}.",
+    "idle-cover": lambda d: (
+        f"{house(d['house']).capitalize()} covers nothing: the base lines have no place for {d['digit']} there."
+    ),
+    "too-short": lambda d: (
+        f"{d['found'] or 'No'} {_singular('links' if d.get('links') else 'cells', d['found'])} {_is(d['found'])} told; "
+        f"the chain has at least {d['wanted']}."
+    ),
     "odd-chain": lambda d: f"{d['found']} cells are told; an x-chain has an even number of them.",
     "not-by-turns": lambda d: f"`{d['named']}` stands where a {d['wanted']} was expected; digits and cells are told by turns.",
     "ends-differ": lambda d: f"The chain begins with {d['first']} and ends with {d['last']}; both ends are the same digit.",
@@ -351,7 +357,9 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     "no-such-digit": _no_such("digit"),
     "drawing-malformed": _drawing,
     "unknown-key": lambda d: f"`{_clip(d['found'])}` is not a key that is used here; the known keys are `title` and `grid`.",
-    "no-steps-line": lambda d: f"`{_clip(d['found'])}` stands in the header; the line `steps:` was expected before the first statement.",
+    "no-steps-line": lambda d: (
+        f"`{_clip(d['found'])}` stands in the header; the line `steps:` was expected before the first statement."
+    ),
     "no-grid": lambda d: "There is no `grid:`, so there is no puzzle to replay the steps on.",
     "grid-malformed": _grid,
     "givens-clash": _clash,

@@ -5,6 +5,7 @@ from __future__ import annotations
 import difflib
 import re
 from collections.abc import Callable, Iterable, Sequence
+from contextlib import suppress
 from functools import cache
 from pathlib import Path as FilePath
 from typing import Any
@@ -71,9 +72,7 @@ class LineReader:
 
     def __init__(self, forms: Iterable[Form]) -> None:
         self.forms = {form.name: form for form in forms}
-        self.names = {
-            name_key(name): form.name for form in self.forms.values() for name in (form.name, *form.aliases)
-        }
+        self.names = {name_key(name): form.name for form in self.forms.values() for name in (form.name, *form.aliases)}
         self._lark = _lark(tuple(self.forms.values()))
 
     def read(self, text: str, geometry: Geometry, line: int, comment: str | None = None) -> Step | Marking | Unread:
@@ -91,25 +90,19 @@ class LineReader:
             problem = refusal.problem
         return self._salvage(text, assembler, problem, span, comment)
 
-    def _salvage(
-        self, text: str, assembler: _Assembler, problem: Problem, span: Span, comment: str | None
-    ) -> Unread:
+    def _salvage(self, text: str, assembler: _Assembler, problem: Problem, span: Span, comment: str | None) -> Unread:
         """Read each half by itself, so that the replay knows as much of the line as there is to know."""
         told, because, why = re.sub(r"\bbecause\b", "\0", text, count=1, flags=re.I).partition("\0")
         number: int | None = None
         time: float | None = None
         effects: tuple[Effect, ...] = ()
         reason: Reason | None = None
-        try:
+        with suppress(UnexpectedInput, Refusal):
             number, time, effects = assembler.head(self._lark.parse(told, start="head"))
-        except (UnexpectedInput, Refusal):
-            pass
-        try:
+        with suppress(UnexpectedInput, Refusal):
             if because:
                 padded = " " * (len(text) - len(why)) + why
                 reason = assembler.reason(self._lark.parse(padded, start="reason"))
-        except (UnexpectedInput, Refusal):
-            pass
         return Unread(text, problem, effects, reason, number, time, comment, span)
 
     def _explain(self, error: UnexpectedInput, text: str, line: int) -> Problem:
@@ -144,7 +137,7 @@ class LineReader:
         phrases += [word for terminal, word in words.items() if terminal in accepts]
         if "SLOT" in accepts:
             phrases += [word for word in SLOT_WORDS if word.isalpha()]
-        found = [match for match in re.finditer(r"[^\W\d_][\w'-]*", rest)]
+        found = list(re.finditer(r"[^\W\d_][\w'-]*", rest))
         best: tuple[float, int, int, str] | None = None
         for phrase in phrases:
             parts = phrase.split()
@@ -167,7 +160,8 @@ def _lark(forms: tuple[Form, ...]) -> Lark:
         pattern = "|".join(map(name_pattern, names)) or "(?!)"
         grammar += f"\nNAME_{body.upper()}.6: /({pattern})/i"
     grammar += f"\nSLOT.3: /({'|'.join(SLOT_WORDS.values())})/i\n_IN.3: /in\\b/i\n"
-    return Lark(grammar, parser="lalr", lexer="contextual", start=["statement", "head", "reason", "stray"], maybe_placeholders=False)
+    starts = ["statement", "head", "reason", "stray"]
+    return Lark(grammar, parser="lalr", lexer="contextual", start=starts, maybe_placeholders=False)
 
 
 class _Assembler:
@@ -330,9 +324,7 @@ class _Assembler:
         cells, digits = self.cell_word(cell), self.digit_word(digit)
         for more, token in ((cells, cell), (digits, digit)):
             if len(more) > 1:
-                raise Refusal(
-                    "unreadable-line", self.span(token), found=str(token), expected=["one cell and one digit a link"]
-                )
+                raise Refusal("unreadable-line", self.span(token), found=str(token), expected=["one cell and one digit a link"])
         span = Span(self.line, cell.column or 1, digit.end_column or 1)
         return [Said(Link(cells[0].value, digits[0].value, relation.type == "EQUALS"), span)]
 
@@ -346,9 +338,7 @@ class _Assembler:
             facts = [CellFact(said.value) for said in self.cell_word(tokens[0])]
         else:
             facts = [
-                PlaceFact(digit.value, house.value)
-                for digit in self.digit_word(tokens[0])
-                for house in self.houses(tokens[1])
+                PlaceFact(digit.value, house.value) for digit in self.digit_word(tokens[0]) for house in self.houses(tokens[1])
             ]
         return [Said(fact, span) for fact in facts]
 

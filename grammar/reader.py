@@ -152,7 +152,7 @@ class _HeaderReader:
 def read_grid(text: str) -> Grid | Problem:
     """A puzzle by itself: cells in one line or in rows, or a path file whose ``grid:`` is meant."""
     lines = split_lines(text)
-    for number, raw in enumerate(lines):
+    for raw in lines:
         if re.match(r"\s*grid\s*:", raw):
             header = _HeaderReader([Line(n, r.partition("#")[0], None) for n, r in enumerate(lines, 1)])
             header.read()
@@ -256,9 +256,7 @@ def _drawn(marking: Marking, rows: Sequence[Line], board: Geometry) -> Statement
     if drawn and len(drawn) != board.size and problem is None:
         problem = Problem("drawing-malformed", marking.span, {"rows": len(drawn), "usual": board.size})
     if problem is not None:
-        return Unread(
-            "mark candidates", problem, (), None, marking.number, marking.time, marking.comment, marking.span
-        )
+        return Unread("mark candidates", problem, (), None, marking.number, marking.time, marking.comment, marking.span)
     return Marking(
         tuple(drawn),
         tuple(comments) if any(comments) else (),

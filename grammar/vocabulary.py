@@ -8,7 +8,7 @@ practice, no source).
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import cached_property, lru_cache
+from functools import cache, cached_property
 from typing import NamedTuple
 
 
@@ -150,7 +150,7 @@ BOXES = {4: (2, 2), 6: (2, 3), 9: (3, 3), 16: (4, 4)}
 """Box height and width by board size; 6x6 boxes are 2 high and 3 wide (common practice, no source)."""
 
 
-@lru_cache(maxsize=None)
+@cache
 def geometry(size: int) -> Geometry:
     """The usual board of that size (a key of ``BOXES``), made once. Raises KeyError for other sizes."""
     return Geometry(*BOXES[size])

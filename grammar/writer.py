@@ -126,4 +126,3 @@ def _with_comment(text: str, comment: str | None) -> str:
     if comment is None:
         return text
     return re.sub(r"^ +$", "", text) + ("  " if text else "") + f"# {comment}".rstrip()
-

@@ -10,8 +10,9 @@ from itertools import permutations
 from pathlib import Path
 from typing import Any, NamedTuple
 
-from hypothesis import HealthCheck, settings
+from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
+
 from stepwarrant.grammar.vocabulary import Candidate, Cell, CellFact, Fact, Geometry, PlaceFact, geometry
 
 PUBLISHED: dict[str, Any] = json.loads((Path(__file__).parent / "data" / "published.json").read_text(encoding="utf-8"))
@@ -20,8 +21,9 @@ LARGE = geometry(9)
 
 
 def cases(count: int) -> Callable[[Any], Any]:
-    """As many examples as that, however long one takes."""
-    return settings(max_examples=count, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+    """As many examples as that, however long one takes; a failure is shrunk but not explained, which takes minutes."""
+    phases = tuple(phase for phase in Phase if phase is not Phase.explain)
+    return settings(max_examples=count, deadline=None, phases=phases, suppress_health_check=[HealthCheck.too_slow])
 
 
 class Setting(NamedTuple):
@@ -36,9 +38,10 @@ class Setting(NamedTuple):
 def small_grids() -> tuple[tuple[int, ...], ...]:
     """Every complete 4x4 grid, digits in reading order: rows are permutations, so columns and boxes are all to look at."""
     rows = list(permutations((1, 2, 3, 4)))
-    halves = [(a, b) for a in rows for b in rows if {*a[:2], *b[:2]} == {1, 2, 3, 4} and all(x != y for x, y in zip(a, b))]
+    halves = [(a, b) for a in rows for b in rows if {*a[:2], *b[:2]} == {*a[2:], *b[2:]} == {1, 2, 3, 4}]
     whole = ((*top, *bottom) for top in halves for bottom in halves)
-    return tuple(tuple(d for row in grid for d in row) for grid in whole if all(len(set(c)) == 4 for c in zip(*grid)))
+    right = (grid for grid in whole if all(len(set(column)) == 4 for column in zip(*grid, strict=True)))
+    return tuple(tuple(digit for row in grid for digit in row) for grid in right)
 
 
 def touches(fact: Fact, candidates: Iterable[Candidate]) -> bool:
@@ -53,7 +56,7 @@ def warrants(facts: Iterable[Fact], most: int) -> st.SearchStrategy[tuple[Fact, 
 
 @st.composite
 def sparse_boards(draw: st.DrawFn) -> frozenset[Candidate]:
-    """Eleven candidates at most, of two or three digits in two houses: few enough to try every filling, near enough to clash."""
+    """Eleven candidates at most, of a few digits in two houses: few enough to try every filling, near enough to clash."""
     houses = draw(st.lists(st.sampled_from(SMALL.houses), min_size=2, max_size=2, unique=True))
     digits = draw(st.lists(st.sampled_from(SMALL.digits), min_size=2, max_size=3, unique=True))
     pool = sorted({Candidate(cell, digit) for house in houses for cell in SMALL.cells_of[house] for digit in digits})
@@ -79,7 +82,7 @@ def small_boards(draw: st.DrawFn) -> frozenset[Candidate]:
     others = draw(st.lists(st.integers(0, 15), min_size=16, max_size=16))
     lost = draw(st.sets(st.sampled_from(SMALL.cells), max_size=2))
     live = set()
-    for cell, digit, mask in zip(SMALL.cells, grid, others):
+    for cell, digit, mask in zip(SMALL.cells, grid, others, strict=True):
         live |= {Candidate(cell, other) for other in SMALL.digits if mask >> other - 1 & 1 and other != digit}
         if cell not in lost:
             live.add(Candidate(cell, digit))
@@ -101,8 +104,8 @@ def large_settings(draw: st.DrawFn) -> Setting:
     entry = PUBLISHED["grids"][key]
     chance = random.Random(draw(st.integers(0, 999)))
     keep = draw(st.sampled_from((0.3, 0.6, 0.8, 1.0)))
-    live = {Candidate(cell, int(digit)) for cell, digit in zip(LARGE.cells, entry["solution"])}
-    for cell, given in zip(LARGE.cells, entry["givens"]):
+    live = {Candidate(cell, int(digit)) for cell, digit in zip(LARGE.cells, entry["solution"], strict=True)}
+    for cell, given in zip(LARGE.cells, entry["givens"], strict=True):
         seen = {entry["givens"][LARGE.index[peer]] for peer in LARGE.peers[cell]}
         for digit in LARGE.digits:
             if given == "." and str(digit) not in seen and chance.random() < keep:
@@ -117,7 +120,7 @@ def large_settings(draw: st.DrawFn) -> Setting:
 
 def board_of(geometry: Geometry, givens: Iterable[int]) -> frozenset[Candidate]:
     """The candidates of a puzzle (0 where no digit is given): all that no given rules out."""
-    held = dict(zip(geometry.cells, givens))
+    held = dict(zip(geometry.cells, givens, strict=True))
 
     def possible(cell: Cell, digit: int) -> bool:
         return held[cell] == digit if held[cell] else digit not in {held[peer] for peer in geometry.peers[cell]}

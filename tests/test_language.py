@@ -98,7 +98,10 @@ def test_effects(line: str, written: str) -> None:
         ("X wing on 7 in columns 7 and 9 covering rows 2, 7", "x-wing on 7 in c7 c9 cover r2 r7"),
         ("swordfish on 7 in c179 cover r247", "swordfish on 7 in c1 c7 c9 cover r2 r4 r7"),
         ("jellyfish", "jellyfish"),
-        ("finned swordfish on 2 in r1 r3 r4 cover c1 c3 c9 fins r4c8", "finned swordfish on 2 in r1 r3 r4 cover c1 c3 c9 fins r4c8"),
+        (
+            "finned swordfish on 2 in r1 r3 r4 cover c1 c3 c9 fins r4c8",
+            "finned swordfish on 2 in r1 r3 r4 cover c1 c3 c9 fins r4c8",
+        ),
         ("finned x-wing on 2 in r13 fin r4c8", "finned x-wing on 2 in r1 r3 fins r4c8"),
         ("finned jellyfish on ? cover ? fins ?", "finned jellyfish"),
         ("xy-wing pivot r4c4 wings r6c6 r8c4", "xy-wing pivot r4c4 wings r6c6 r8c4"),
@@ -209,7 +212,9 @@ def test_a_path_keeps_everything() -> None:
     assert path.statements[2] == Say("There it is.")
 
 
-@pytest.mark.parametrize("grid", ["." * 81, "." * 16, "." * 36, "." * 256, "...|...|...\n" * 3 + "---+---+---\n" + "000___...\n" * 6])
+@pytest.mark.parametrize(
+    "grid", ["." * 81, "." * 16, "." * 36, "." * 256, "...|...|...\n" * 3 + "---+---+---\n" + "000___...\n" * 6]
+)
 def test_grids(grid: str) -> None:
     read_one = read_grid(grid)
     assert isinstance(read_one, Grid) and not any(said.value for said in read_one.givens)
@@ -309,14 +314,16 @@ def paths(draw: st.DrawFn) -> Path:
     board = geometry(draw(st.sampled_from(sorted(BOXES))))
     letters = draw(st.lists(st.none() | st.sampled_from(board.digits), min_size=len(board.cells), max_size=len(board.cells)))
     grid = Grid(board, tuple(map(Said, letters)))
-    words = st.text(st.characters(codec="utf-8", exclude_characters="#\ufeff", exclude_categories=["Cc", "Cs", "Zl", "Zp"]), max_size=20)
+    words = st.text(
+        st.characters(codec="utf-8", exclude_characters="#\ufeff", exclude_categories=["Cc", "Cs", "Zl", "Zp"]), max_size=20
+    )
     text = words.map(str.strip)
     comment = st.none() | text
     drawn = draw(
         st.just(())
-        | st.lists(said(st.frozensets(st.sampled_from(board.digits), min_size=1)), min_size=len(board.cells), max_size=len(board.cells)).map(
-            lambda cells: tuple(tuple(cells[at : at + board.size]) for at in range(0, len(cells), board.size))
-        )
+        | st.lists(
+            said(st.frozensets(st.sampled_from(board.digits), min_size=1)), min_size=len(board.cells), max_size=len(board.cells)
+        ).map(lambda cells: tuple(tuple(cells[at : at + board.size]) for at in range(0, len(cells), board.size)))
     )
     statement = st.one_of(
         steps(board),
@@ -335,7 +342,7 @@ def test_what_is_written_is_read_back(path: Path) -> None:
 
 
 @settings(max_examples=300, deadline=None)
-@given(st.text(max_size=120) | st.text("r123c9b .;=?not[]:xywing\"because0", max_size=60))
+@given(st.text(max_size=120) | st.text('r123c9b .;=?not[]:xywing"because0', max_size=60))
 def test_no_text_is_too_much(text: str) -> None:
     read_path(HEADER + text, READER)
     read_path(text, READER)

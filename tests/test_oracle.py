@@ -10,12 +10,10 @@ from collections.abc import Collection, Iterable, Iterator
 
 import pytest
 import z3
-from hypothesis import given
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
 from pysat.solvers import Solver
-from stepwarrant.grammar.vocabulary import Candidate, Cell, CellFact, Claim, Fact, Geometry, House, PlaceFact, fact_order, geometry
-from stepwarrant.sat.oracle import Answer, Oracle, Outcome
 from strategies import (
     LARGE,
     PUBLISHED,
@@ -30,6 +28,20 @@ from strategies import (
     sparse_settings,
     warrants,
 )
+
+from stepwarrant.grammar.vocabulary import (
+    Candidate,
+    Cell,
+    CellFact,
+    Claim,
+    Fact,
+    Geometry,
+    House,
+    PlaceFact,
+    fact_order,
+    geometry,
+)
+from stepwarrant.sat.oracle import Answer, Oracle, Outcome
 
 Filling = frozenset[Candidate]
 
@@ -99,6 +111,7 @@ class Second:
     """The rules and facts of a board, written as clauses a second time, in a solver that the project does not use."""
 
     def __init__(self, geometry: Geometry, live: Iterable[Candidate]) -> None:
+        """``live``: the board's candidates."""
         self.number = {candidate: number for number, candidate in enumerate(sorted(live), 1)}
         self.first = len(self.number) + 1
         self.facts = {fact: self.first + place for place, fact in enumerate(geometry.facts)}
@@ -249,7 +262,7 @@ def test_a_second_solver_agrees_on_9x9_boards(setting: Setting) -> None:
             assert (answer.outcome, answer.vacuous) == (Outcome.PROVED, False)
             check_core(answer, setting)
             assert second.follows(answer.core, claim)
-            assert not any(second.follows([fact for fact in answer.core if fact != left_out], claim) for left_out in answer.core)
+            assert not any(second.follows([f for f in answer.core if f != left_out], claim) for left_out in answer.core)
         for claim in sorted(set(claims(live)) - consequences)[:20]:
             answer = oracle.prove(warrant, claim)
             assert answer.outcome is Outcome.REFUTED
@@ -284,12 +297,12 @@ def _rivals(true: dict[Candidate, z3.BoolRef]) -> Iterator[list[z3.BoolRef]]:
 
 @given(st.lists(small_settings(), min_size=1, max_size=3), st.data())
 @cases(100)
-def test_the_same_questions_get_the_same_answers(settings: list[Setting], data: st.DataObject) -> None:
+def test_the_same_questions_get_the_same_answers(asked: list[Setting], data: st.DataObject) -> None:
     """Two oracles that are asked the same questions in the same order answer alike, to the last fact of every core."""
-    live = settings[0].live
+    live = asked[0].live
     questions = [
         (setting.warrant, claim)
-        for setting in settings
+        for setting in asked
         for claim in data.draw(st.lists(st.sampled_from(list(claims(sorted(live)))), max_size=12))
     ]
     with Oracle(SMALL, live) as one, Oracle(SMALL, live) as other:
@@ -298,6 +311,19 @@ def test_the_same_questions_get_the_same_answers(settings: list[Setting], data: 
             assert one.consequences(warrant) == other.consequences(warrant)
 
 
+TWO_CORES = Setting(
+    frozenset(
+        Candidate(Cell(int(row), int(column)), int(digit))
+        for row, column, digit in "111 114 121 141 213 221 232 241 244 311 323 334 342 412 424 433 441".split()
+    ),
+    (CellFact(Cell(1, 1)), PlaceFact(1, House("r", 2)), PlaceFact(1, House("b", 1))),
+)
+"""A board on which either of two facts proves that r1c4 is not 1."""
+
+
+# FAILS (reported): where there are several minimal cores, the one named depends on what the solver was asked before, here on
+# nothing but the same questions. Found by the strategy in about 1 run in 10, so the example stands here.
+@example(TWO_CORES)
 @given(small_settings() | large_settings())
 @cases(150)
 def test_asked_twice_the_core_is_the_same(setting: Setting) -> None:
@@ -311,7 +337,7 @@ def test_asked_twice_the_core_is_the_same(setting: Setting) -> None:
         assert [oracle.prove(warrant, claim, gone).core for claim in reversed(asked)] == first[::-1]
 
 
-@given(large_settings(), st.integers(0, 1), st.booleans())
+@given(large_settings(), st.integers(1, 2), st.booleans())
 @cases(80)
 def test_out_of_budget_is_never_wrong(setting: Setting, budget: int, whole: bool) -> None:
     """With next to no conflicts to spend, an answer is unknown or right, whatever it is about."""
@@ -338,6 +364,13 @@ def test_out_of_budget_is_never_wrong(setting: Setting, budget: int, whole: bool
     second.solver.delete()
 
 
+@pytest.mark.parametrize("budget", [0, -1])
+def test_no_budget_is_refused(budget: int) -> None:
+    """A solver would take a budget of no conflicts, or fewer, for no limit at all."""
+    with pytest.raises(ValueError, match="at least one conflict"):
+        Oracle(SMALL, [], budget)
+
+
 @pytest.mark.parametrize("key", ["inkala2012", "minizinc_handbook", "sage_5_solutions"])
 def test_the_budget_is_kept(key: str) -> None:
     """Grids that their singles do not solve cannot be settled by one conflict; the budget given by default settles them."""
@@ -353,7 +386,7 @@ def test_the_budget_is_kept(key: str) -> None:
 @given(small_settings(), st.data())
 @cases(250)
 def test_removing_only_adds_consequences(setting: Setting, data: st.DataObject) -> None:
-    """What followed still follows when candidates go, unless the facts now clash; and going is the same as never having been."""
+    """What followed still follows when candidates go, unless the facts now clash; to go is to have never been there."""
     live, warrant, _ = setting
     with Oracle(SMALL, live) as oracle:
         before = oracle.consequences(warrant)
@@ -397,16 +430,31 @@ def _complete(live: Collection[Candidate]) -> list[Filling]:
     return [grid for grid in grids if grid <= set(live)]
 
 
+# FAILS (reported): the oracle goes on trusting the solution that it remembers. So does OneOracle, below.
+def test_a_solution_that_goes_is_known_no_more() -> None:
+    """A remembered solution shows that facts can hold together only as long as all of its candidates stand."""
+    live = [Candidate(cell, digit) for cell in SMALL.cells for digit in SMALL.digits]
+    empty, elsewhere = Cell(1, 1), Claim(Candidate(Cell(4, 4), 1), True)
+    with Oracle(SMALL, live) as oracle:
+        oracle.solutions()
+        oracle.remove(Candidate(empty, digit) for digit in SMALL.digits)
+        assert oracle.consistent([CellFact(empty)]) is False
+        assert oracle.prove([CellFact(empty)], elsewhere).vacuous is True
+        assert oracle.entailed(elsewhere).vacuous is True
+
+
 class OneOracle(RuleBasedStateMachine):
     """One oracle through a whole life: questions of every kind in any order while candidates go."""
 
     @initialize(live=small_boards())
     def start(self, live: frozenset[Candidate]) -> None:
+        """Any 4x4 board."""
         self.live = set(live)
         self.oracle = Oracle(SMALL, live)
 
     @rule(data=st.data())
     def remove(self, data: st.DataObject) -> None:
+        """Some candidates go, true ones among them."""
         if self.live:
             gone = data.draw(st.lists(st.sampled_from(sorted(self.live)), max_size=3))
             self.oracle.remove(gone)
@@ -414,6 +462,7 @@ class OneOracle(RuleBasedStateMachine):
 
     @rule()
     def solutions(self) -> None:
+        """None, one or two of the complete grids left."""
         left = _complete(self.live)
         solutions = self.oracle.solutions()
         assert solutions.known
@@ -422,6 +471,7 @@ class OneOracle(RuleBasedStateMachine):
 
     @rule(data=st.data(), holds=st.booleans(), warrant=warrants(SMALL.facts, 7), whole=st.booleans())
     def prove(self, data: st.DataObject, holds: bool, warrant: tuple[Fact, ...], whole: bool) -> None:
+        """A claim from some facts, or from all of them."""
         if not self.live:
             return
         facts = SMALL.facts if whole else warrant
@@ -438,20 +488,23 @@ class OneOracle(RuleBasedStateMachine):
 
     @rule(warrant=warrants(SMALL.facts, 7))
     def consequences(self, warrant: tuple[Fact, ...]) -> None:
+        """Every claim that follows from some facts."""
         left = sorted(self.live)
         expected = {claim for claim in claims(left) if follows(warrant, left, claim)}
         assert self.oracle.consequences(warrant) == (expected if witness(warrant, left, frozenset()) is not None else set())
 
     @invariant()
     def knows_what_is_gone(self) -> None:
-        gone = next((c for c in (Candidate(cell, 1) for cell in SMALL.cells) if c not in self.live), None)
-        if gone is not None:
-            assert self.oracle.prove((), Claim(gone, False)).core == ()
+        """No fact is needed to say that a candidate that is gone is false."""
+        for candidate in (Candidate(cell, digit) for cell in SMALL.cells for digit in SMALL.digits):
+            if candidate not in self.live:
+                assert self.oracle.prove((), Claim(candidate, False)) == Answer(Outcome.PROVED)
 
     def teardown(self) -> None:
+        """Give the solvers back."""
         if hasattr(self, "oracle"):
             self.oracle.close()
 
 
 TestOneOracle = OneOracle.TestCase
-TestOneOracle.settings = cases(120)
+TestOneOracle.settings = settings(cases(120), stateful_step_count=25)

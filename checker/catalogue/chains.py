@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from itertools import pairwise
 
 from ...grammar.forms import Form, SlotForm
 from ...grammar.statements import Link, Problem, Span
@@ -110,7 +111,7 @@ class XChain(Pattern):
             yield absent("too-short" if len(cells) < 4 else "odd-chain", span, found=len(cells), wanted=4)
             return
         yield from repeated(cells)
-        for number, (one, other) in enumerate(zip(cells, cells[1:]), 1):
+        for number, (one, other) in enumerate(pairwise(cells), 1):
             for cell in (one, other) if number % 2 else ():
                 if not board.has(cell.value, digit.value) or cell.value in board.filled:
                     yield absent("no-candidate", cell.span, cell=cell.value, digit=digit.value)
@@ -120,7 +121,14 @@ class XChain(Pattern):
                 house = board.geometry.common_houses([one.value, other.value])[0]
                 others = tuple(c for c in board.places(digit.value, house) if c not in (one.value, other.value))
                 yield broken(
-                    "other-places", number, other.span, digit=digit.value, house=house, cells=others, cell=one.value, other=other.value
+                    "other-places",
+                    number,
+                    other.span,
+                    digit=digit.value,
+                    house=house,
+                    cells=others,
+                    cell=one.value,
+                    other=other.value,
                 )
 
     @staticmethod
@@ -147,9 +155,9 @@ class ToldChain(Pattern):
     def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
         links = parts.get("")
         if len(links) < 2:
-            yield absent("too-short", links[-1].span if links else parts.span, found=len(links), wanted=2)
+            yield absent("too-short", links[-1].span if links else parts.span, found=len(links), wanted=2, links=True)
             return
-        for number, (before, after) in enumerate(zip(links, links[1:]), 1):
+        for number, (before, after) in enumerate(pairwise(links), 1):
             if link_fact(before.value, after.value, board) is None:
                 left, house = board.candidates(after.value.cell), None
                 if before.value.digit == after.value.digit and not before.value.holds:
@@ -157,12 +165,19 @@ class ToldChain(Pattern):
                 places = board.places(after.value.digit, house) if house else ()
                 others = tuple(cell for cell in places if cell not in (before.value.cell, after.value.cell))
                 yield broken(
-                    "does-not-follow", number, after.span, before=before.value, after=after.value, digits=left, house=house, cells=others
+                    "does-not-follow",
+                    number,
+                    after.span,
+                    before=before.value,
+                    after=after.value,
+                    digits=left,
+                    house=house,
+                    cells=others,
                 )
 
     def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
         links = parts.values("")
-        found = (link_fact(before, after, board) for before, after in zip(links, links[1:]))
+        found = (link_fact(before, after, board) for before, after in pairwise(links))
         return tuple(dict.fromkeys(fact for facts in found for fact in facts or ()))
 
     def cells(self, parts: Parts, board: Board) -> frozenset[Cell]:
@@ -177,7 +192,7 @@ def link_fact(before: Link, after: Link, board: Board) -> tuple[Fact, ...] | Non
     """
     killed = _kills(before, board)
     target = Candidate(after.cell, after.digit)
-    if not after.holds and target in killed or before == after:
+    if (not after.holds and target in killed) or before == after:
         return ()
     for fact in _nearby(before, after, board):
         left = [candidate for candidate in board.geometry.scope(fact) if board.has(*candidate) and candidate not in killed]
@@ -214,4 +229,3 @@ def _within(wanted: Iterable[object], full: Iterable[object]) -> bool:
 
 
 PATTERNS = (XYChain(), XChain(), ToldChain())
-

@@ -45,7 +45,9 @@ class Fish(Pattern):
         cover = told.values("cover")
         cross = CROSS[base[0].kind]
         places = [cell for house in base for cell in board.places(digit, house)]
-        lines = [h for h in board.geometry.houses if h.kind == cross and any(cell in board.geometry.cells_of[h] for cell in places)]
+        lines = [
+            h for h in board.geometry.houses if h.kind == cross and any(cell in board.geometry.cells_of[h] for cell in places)
+        ]
         if len(lines) > self.size and not self.finned and not cover:
             return
         size = max(self.size, len(cover))

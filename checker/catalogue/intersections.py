@@ -20,7 +20,9 @@ class Intersection(Pattern):
 
     def __init__(self, name: str, word: str, kinds: str, other_kinds: str) -> None:
         other = "within" if word == "along" else "along"
-        self.form = Form(name, (SlotForm("", "digit"), SlotForm("in", "house"), SlotForm(word, "house"), SlotForm(other, "house")))
+        self.form = Form(
+            name, (SlotForm("", "digit"), SlotForm("in", "house"), SlotForm(word, "house"), SlotForm(other, "house"))
+        )
         self.word = word
         self.kinds = kinds
         self.other_kinds = other_kinds

@@ -97,4 +97,3 @@ class Subset(Pattern):
 
 
 PATTERNS = tuple(Subset(hidden, size) for size in SIZES for hidden in (False, True))
-

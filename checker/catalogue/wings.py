@@ -64,7 +64,9 @@ class XYWing(Pattern):
                 yield absent("wing-digits", wing.span, cell=wing.value, digits=sorted(digits), pivot=sorted(hinge))
         if not bad and (first & hinge == second & hinge or first - hinge != second - hinge):
             wing = wings[1]
-            yield absent("wing-pair", wing.span, cell=wing.value, digits=sorted(second), pivot=sorted(hinge), first=sorted(first))
+            yield absent(
+                "wing-pair", wing.span, cell=wing.value, digits=sorted(second), pivot=sorted(hinge), first=sorted(first)
+            )
 
     def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
         return tuple(map(CellFact, dict.fromkeys((*parts.values("pivot"), *parts.values("wings")))))

@@ -3,7 +3,8 @@
 It has a board, pattern finders and an oracle of its own, so that the checker can be held against it.
 """
 
+from .further import FURTHER
 from .slips import Slipped, slip
 from .walk import Step, Walk, make
 
-__all__ = ["Slipped", "Step", "Walk", "make", "slip"]
+__all__ = ["FURTHER", "Slipped", "Step", "Walk", "make", "slip"]

@@ -56,6 +56,7 @@ class Geometry:
     """The board of one size: its houses, which cells see each other, which candidates exclude each other."""
 
     def __init__(self, size: int) -> None:
+        """The usual board of a size in ``BOX_SHAPES``."""
         self.size = size
         height, width = BOX_SHAPES[size]
         self.digits = range(1, size + 1)
@@ -121,6 +122,7 @@ class Board:
     """The candidates that are left, and the cells that are filled in. Never changed."""
 
     def __init__(self, geometry: Geometry, live: int, filled: frozenset[int] = frozenset()) -> None:
+        """``live``: the candidates left; those of a filled cell are its digit alone."""
         self.geometry = geometry
         self.live = live
         self.filled = filled

@@ -7,7 +7,7 @@ from itertools import combinations
 from random import Random
 
 from .board import Board, CellFact, Claim, Fact, PlaceFact, bits
-from .found import Found, cells, digits, reason, shuffled
+from .found import Finder, Found, cells, digits, reason, shuffled
 from .words import Cells, Digit, Group, Link, Part, Reason, one
 
 LONGEST = 8
@@ -15,9 +15,6 @@ LONGEST = 8
 
 LOOKED_AT = 3000
 """Chains begun in one search."""
-
-GROUPED = 0.1
-"""How often a chain may step over a fact that leaves several places, all of which exclude the same candidate."""
 
 
 def xy_wing(board: Board, rng: Random) -> Iterator[Found]:
@@ -57,7 +54,7 @@ def xy_chain(board: Board, rng: Random) -> Iterator[Found]:
         for digit in board.digits[start]:
             for chain, told in extend([start], [digit]):
                 words: list[Digit | Cells] = [Digit(told[0])]
-                for cell, after in zip(chain, told[1:]):
+                for cell, after in zip(chain, told[1:], strict=True):
                     words += [one(cell, board.geometry), Digit(after)]
                 yield Found(reason("xy-chain", bare=Group(tuple(words))), tuple(map(CellFact, chain)))
 
@@ -66,7 +63,7 @@ def x_chain(board: Board, rng: Random) -> Iterator[Found]:
     """Pairs of cells, the only places of the digit in a house, each pair's second cell seeing the next one's first."""
     budget = [LOOKED_AT]
     for digit in shuffled(board.geometry.digits, rng):
-        strong: dict[int, dict[int, PlaceFact]] = {}
+        strong: Strong = {}
         for house in board.geometry.houses:
             places = board.places(digit, house)
             if len(places) == 2:
@@ -76,10 +73,14 @@ def x_chain(board: Board, rng: Random) -> Iterator[Found]:
             for chain in _by_turns(board, strong, [start], budget):
                 if _seen_by_both(board, chain[0], chain[-1], digit):
                     parts = reason("x-chain", on=digits(digit), colon=cells(board.geometry, *chain))
-                    yield Found(parts, tuple(strong[cell][other] for cell, other in zip(chain[::2], chain[1::2])))
+                    yield Found(parts, tuple(strong[cell][other] for cell, other in zip(chain[::2], chain[1::2], strict=True)))
 
 
-def _by_turns(board: Board, strong: dict[int, dict[int, PlaceFact]], chain: list[int], budget: list[int]) -> Iterator[list[int]]:
+Strong = dict[int, dict[int, PlaceFact]]
+"""The cells paired with each cell, and the fact that one of the two is the digit."""
+
+
+def _by_turns(board: Board, strong: Strong, chain: list[int], budget: list[int]) -> Iterator[list[int]]:
     budget[0] -= 1
     if budget[0] < 0:
         return
@@ -99,25 +100,38 @@ Literal = tuple[int, bool]
 """A candidate's place, and whether it is supposed to be true."""
 
 
-def chain(board: Board, rng: Random) -> Iterator[Found]:
-    """Links of which each follows from the one before by the rules and at most one fact."""
+def chain(grouped: float) -> Finder:
+    """The finder of links of which each follows from the one before by the rules and at most one fact.
+
+    ``grouped``: how often a link may go over a fact that leaves several places, all of which exclude the next candidate.
+    """
+
+    def find(board: Board, rng: Random) -> Iterator[Found]:
+        geometry = board.geometry
+        for start in shuffled(bits(board.live), rng)[:60]:
+            cell, _ = geometry.candidate(start)
+            if cell in board.filled:
+                continue
+            supposed = rng.random() < 0.3
+            for path, facts in _walks(board, (start, supposed), rng, grouped):
+                told = _shown(board, path)
+                if told and len(path) > 3:
+                    links = tuple(_link(board, *literal) for literal in path)
+                    yield Found(Reason("chain", (Part("", links),)), facts, told)
+
+    return find
+
+
+def _shown(board: Board, path: list[Literal]) -> tuple[Claim, ...]:
+    """What a chain shows by its two ends alone: either that its start is wrong, or that one of the two ends is true."""
     geometry = board.geometry
-    for start in shuffled(bits(board.live), rng)[:60]:
-        cell, _ = geometry.candidate(start)
-        if cell in board.filled:
-            continue
-        supposed = rng.random() < 0.3
-        for path, facts in _walks(board, (start, supposed), rng):
-            last, holds = path[-1]
-            told: list[Claim] = []
-            if last == start and holds != supposed:
-                told = [Claim(*geometry.candidate(start), not supposed)]
-            elif holds and not supposed:
-                both = geometry.conflicts[start] & geometry.conflicts[last] & board.live
-                told = [Claim(*geometry.candidate(index), False) for index in bits(both)]
-            if told and len(path) > 3:
-                links = tuple(_link(board, *literal) for literal in path)
-                yield Found(Reason("chain", (Part("", links),)), facts, tuple(told))
+    (start, supposed), (last, holds) = path[0], path[-1]
+    if last == start and holds != supposed:
+        return (Claim(*geometry.candidate(start), not supposed),)
+    if holds and not supposed:
+        both = geometry.conflicts[start] & geometry.conflicts[last] & board.live
+        return tuple(Claim(*geometry.candidate(index), False) for index in bits(both))
+    return ()
 
 
 def _link(board: Board, index: int, holds: bool) -> Link:
@@ -125,14 +139,18 @@ def _link(board: Board, index: int, holds: bool) -> Link:
     return Link(one(cell, board.geometry), holds, Digit(digit))
 
 
-def _walks(board: Board, start: Literal, rng: Random) -> Iterator[tuple[list[Literal], tuple[Fact, ...]]]:
-    """The literals that follow from the first, the nearest first, each with the way to it and the facts it takes."""
+Way = tuple[list[Literal], tuple[Fact, ...]]
+"""Literals, each of which follows from the one before, and the facts that this takes."""
+
+
+def _walks(board: Board, start: Literal, rng: Random, grouped: float) -> Iterator[Way]:
+    """The literals that follow from the first, the nearest first, each with the way to it."""
     reached: set[Literal] = set()
-    queue: list[tuple[list[Literal], tuple[Fact, ...]]] = [([start], ())]
+    queue: list[Way] = [([start], ())]
     for path, facts in queue:
         if len(queue) > 400:
             return
-        steps = _steps(board, path[-1], rng)
+        steps = _steps(board, path[-1], rng, grouped)
         rng.shuffle(steps)
         for literal, more in steps[:30]:
             if literal not in reached and len(path) < LONGEST:
@@ -142,7 +160,7 @@ def _walks(board: Board, start: Literal, rng: Random) -> Iterator[tuple[list[Lit
                 yield longer
 
 
-def _steps(board: Board, literal: Literal, rng: Random) -> list[tuple[Literal, tuple[Fact, ...]]]:
+def _steps(board: Board, literal: Literal, rng: Random, grouped: float) -> list[tuple[Literal, tuple[Fact, ...]]]:
     geometry = board.geometry
     index, holds = literal
     steps: list[tuple[Literal, tuple[Fact, ...]]] = []
@@ -153,9 +171,9 @@ def _steps(board: Board, literal: Literal, rng: Random) -> list[tuple[Literal, t
         if not scope & gone:
             continue
         left = scope & board.live & ~gone
-        if left.bit_count() == 1:
+        if left.bit_count() == 1 and left != 1 << index:
             steps.append(((left.bit_length() - 1, True), (fact,)))
-        elif left and left.bit_count() < 4 and rng.random() < GROUPED:
+        elif 1 < left.bit_count() < 4 and rng.random() < grouped:
             shared = board.live & ~gone
             for place in bits(left):
                 shared &= geometry.conflicts[place]

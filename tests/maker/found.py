@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from random import Random
 
 from .board import Board, Claim, Fact, Geometry, House
-from .words import Cells, Digit, Group, Named, Part, Reason, one
+from .words import Digit, Group, Named, Part, Reason, one
 
 
 @dataclass(frozen=True)
@@ -49,8 +49,3 @@ def shuffled(values: Iterable[int], rng: Random) -> list[int]:
     out = [*values]
     rng.shuffle(out)
     return out
-
-
-def single(cell: int, geometry: Geometry) -> Cells:
-    """A cell by itself."""
-    return one(cell, geometry)

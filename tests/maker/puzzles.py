@@ -9,7 +9,7 @@ from .oracle import fillings
 
 
 def puzzle(rng: Random, size: int) -> tuple[str, str]:
-    """A puzzle and its only solution, one character a cell: clues go, in random order, while the solution stays the only one."""
+    """A puzzle and its only solution, one character a cell: no clue of the puzzle could be spared."""
     solution = full_grid(rng, size)
     clues = list(solution)
     for cell in rng.sample(range(size * size), size * size):

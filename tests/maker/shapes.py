@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable
+from itertools import pairwise
 from typing import Literal
 
 from .board import Board, CellFact, Claim, Fact, House, PlaceFact
@@ -44,7 +45,8 @@ def claims_of(statement: Statement, board: Board) -> list[Claim]:
         elif isinstance(effect, Rest):
             named = made_of(statement.reason, board) if statement.reason else set()
             rest = [cell for cell in geometry.cells_of[effect.named.house] if cell not in named]
-            claims += (Claim(cell, digit, False) for cell in rest for digit in digits_of(effect.digits) if board.has(cell, digit))
+            pairs = ((cell, digit) for cell in rest for digit in digits_of(effect.digits))
+            claims += (Claim(*pair, False) for pair in pairs if board.has(*pair))
         else:
             cells = [*cells_of(effect.cells, geometry)]
             claims += (Claim(cell, digit, False) for cell in cells for digit in digits_of(effect.digits))
@@ -154,10 +156,10 @@ def _xy_chain(reason: Reason, board: Board) -> list[Fact] | None:
     digits, cells = reason.digits(""), reason.cells("", board.geometry)
     if not _distinct(cells, len(digits) - 1) or digits[0] != digits[-1]:
         return None
-    for before, after, cell in zip(digits, digits[1:], cells):
+    for before, after, cell in zip(digits, digits[1:], cells, strict=False):
         if cell in board.filled or set(board.digits[cell]) != {before, after} or before == after:
             return None
-    seen = all(after in board.geometry.peers[before] for before, after in zip(cells, cells[1:]))
+    seen = all(after in board.geometry.peers[before] for before, after in pairwise(cells))
     return [*map(CellFact, cells)] if seen else None
 
 
@@ -167,10 +169,10 @@ def _x_chain(reason: Reason, board: Board) -> list[Fact] | None:
         return None
     if any(cell in board.filled for cell in cells):
         return None
-    if any(other not in board.geometry.peers[cell] for cell, other in zip(cells[1::2], cells[2::2])):
+    if any(other not in board.geometry.peers[cell] for cell, other in zip(cells[1::2], cells[2::2], strict=False)):
         return None
     facts: list[Fact] = []
-    for pair in zip(cells[::2], cells[1::2]):
+    for pair in zip(cells[::2], cells[1::2], strict=True):
         houses = [house for house in board.geometry.common(pair) if set(board.places(digit, house)) == set(pair)]
         if not houses:
             return None
@@ -182,7 +184,7 @@ def _chain(reason: Reason, board: Board) -> set[Fact] | None:
     """All the facts of which each alone carries a link: which of them a writer has in mind is not said."""
     links = reason.links()
     facts: set[Fact] = set()
-    for before, after in zip(links, links[1:]):
+    for before, after in pairwise(links):
         carriers = carrying(before, after, board)
         if carriers is None:
             return None

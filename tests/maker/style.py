@@ -26,7 +26,7 @@ from .words import (
     one,
 )
 
-GAPS = (" ", ",", "", ", ")
+GAPS = (" ", ",", "")
 
 
 @dataclass
@@ -47,9 +47,22 @@ class Style:
     @classmethod
     def of(cls, rng: Random) -> Style:
         """The habits of some writer."""
-        often = [rng.choice((0.0, 0.0, 0.1, 0.5)) for _ in range(4)]
-        habits = [rng.random() < 0.3 for _ in range(2)]
-        return cls(rng, *often, 0.5, habits[0], habits[1], rng.choice((0.0, 0.05, 0.2)), rng.choice((0.0, 0.1)))
+
+        def seldom() -> float:
+            return rng.choice((0.0, 0.0, 0.1, 0.5))
+
+        return cls(
+            rng,
+            long=seldom(),
+            upper=seldom(),
+            joined=seldom(),
+            comma=seldom(),
+            rest=0.5,
+            numbers=rng.random() < 0.3,
+            times=rng.random() < 0.3,
+            comments=rng.choice((0.0, 0.05, 0.2)),
+            says=rng.choice((0.0, 0.1)),
+        )
 
     def often(self, share: float) -> bool:
         """Yes, in that share of the cases."""
@@ -61,7 +74,7 @@ class Style:
         removed = {(cell, digit) for cell, digit, holds in claims if not holds}
         for cell, digit, holds in claims:
             if holds:
-                effects.append(Placement(self.cells([cell], board).words[0], Digit(digit)))  # type: ignore[arg-type]
+                effects.append(Placement(self._upper(one(cell, board.geometry)), Digit(digit)))
         if reason is not None and everything and removed and self.often(self.rest):
             effects += self._rest(removed, reason, board)
         effects += self._removals(removed, board)
@@ -104,8 +117,8 @@ class Style:
         said = part.said
         if not isinstance(said, Group):
             links = tuple(replace(link, cell=self._upper(link.cell)) for link in said if isinstance(link, Link))
-            return replace(part, said=links or tuple(map(self._cited, said)))  # type: ignore[arg-type]
-        if part.word == "at" or part.word == "wings" or part.word == "fins":
+            return replace(part, said=links or tuple(self._cited(word) for word in said if not isinstance(word, Link)))
+        if part.word in ("at", "wings", "fins"):
             cells = [cell for word in said.words if isinstance(word, Cells) for cell in word.on(board.geometry)]
             return replace(part, said=self.cells(cells, board))
         words = tuple(self._word(word) for word in said.words)
@@ -114,10 +127,10 @@ class Style:
             gap = self.rng.choice(GAPS) if isinstance(words[0], Digit) else self._gap()
         return replace(part, said=Group(words, gap))
 
-    def _cited(self, said: Cells | Place | Link) -> Cells | Place | Link:
+    def _cited(self, said: Cells | Place) -> Cells | Place:
         if isinstance(said, Place):
             return replace(said, named=self.named(said.named.house))
-        return self._upper(said) if isinstance(said, Cells) else said
+        return self._upper(said)
 
     def _word(self, word: Cells | Named | Digit) -> Cells | Named | Digit:
         if isinstance(word, Named):

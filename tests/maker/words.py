@@ -19,6 +19,7 @@ class Cells:
     upper: bool = False
 
     def __str__(self) -> str:
+        """As it is written."""
         word = f"r{''.join(map(str, self.rows))}c{''.join(map(str, self.columns))}"
         return word.upper() if self.upper else word
 
@@ -36,6 +37,7 @@ class Named:
     long: bool = False
 
     def __str__(self) -> str:
+        """As it is written."""
         return f"{LONG[self.kind]} {self.number}" if self.long else f"{self.kind}{self.number}"
 
     @property
@@ -51,6 +53,7 @@ class Digit:
     value: int
 
     def __str__(self) -> str:
+        """As it is written."""
         return str(self.value)
 
 
@@ -62,6 +65,7 @@ class Group:
     gap: str = " "
 
     def __str__(self) -> str:
+        """As it is written."""
         return self.gap.join(map(str, self.words))
 
 
@@ -74,6 +78,7 @@ class Link:
     digit: Digit
 
     def __str__(self) -> str:
+        """As it is written."""
         return f"{self.cell} {'is' if self.holds else 'not'} {self.digit}"
 
 
@@ -85,6 +90,7 @@ class Place:
     named: Named
 
     def __str__(self) -> str:
+        """As it is written."""
         return f"{self.digit} in {self.named}"
 
 
@@ -96,6 +102,7 @@ class Part:
     said: Group | tuple[Link, ...] | tuple[Cells | Place, ...]
 
     def __str__(self) -> str:
+        """As it is written."""
         if isinstance(self.said, Group):
             text = str(self.said)
         else:
@@ -111,6 +118,7 @@ class Reason:
     parts: tuple[Part, ...] = ()
 
     def __str__(self) -> str:
+        """As it is written."""
         return self.name + "".join(map(str, self.parts))
 
     def group(self, word: str) -> tuple[Cells | Named | Digit, ...]:
@@ -147,6 +155,7 @@ class Placement:
     digit: Digit
 
     def __str__(self) -> str:
+        """As it is written."""
         return f"{self.cell} = {self.digit}"
 
 
@@ -158,6 +167,7 @@ class Removal:
     digits: Group
 
     def __str__(self) -> str:
+        """As it is written."""
         return f"{self.cells} not {self.digits}"
 
 
@@ -169,6 +179,7 @@ class Rest:
     digits: Group
 
     def __str__(self) -> str:
+        """As it is written."""
         return f"rest of {self.named} not {self.digits}"
 
 
@@ -183,6 +194,7 @@ class Statement:
     reason: Reason | None = None
 
     def __str__(self) -> str:
+        """As it is written."""
         effects = "; ".join(map(str, self.effects))
         return effects if self.reason is None else f"{effects} because {self.reason}"
 

@@ -1,0 +1,120 @@
+"""``python -m tests.maker --walks 300 --seed 1``: hold the checker against fresh walkthroughs, sound and with one slip."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import time
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field
+from functools import partial
+from multiprocessing import Pool
+
+from stepwarrant.checker import audit
+
+from . import FURTHER, Slipped, make, slip
+
+
+@dataclass
+class Measured:
+    """What came of one walkthrough. ``slips``: by kind of change and real verdict, and whether it was found."""
+
+    told: Counter[str] = field(default_factory=Counter)
+    slips: Counter[tuple[str, str, bool]] = field(default_factory=Counter)
+    slipped_patterns: Counter[tuple[str, bool]] = field(default_factory=Counter)
+    missed: list[str] = field(default_factory=list)
+    alarms: list[str] = field(default_factory=list)
+    making: float = 0.0
+
+    def add(self, other: Measured) -> None:
+        """Count the other one in."""
+        self.told += other.told
+        self.slips += other.slips
+        self.slipped_patterns += other.slipped_patterns
+        self.missed += other.missed
+        self.alarms += other.alarms
+        self.making += other.making
+
+
+def measure(seed: int, size: int, grouped: bool, further: bool) -> Measured:
+    """Audit the walkthrough of a seed as it is, and with a slip (with ``further``, with one of every further kind too)."""
+    measured = Measured()
+    begun = time.perf_counter()
+    walk = make(seed, size, grouped=grouped)
+    slips: list[Slipped | None] = [slip(walk, seed)]
+    measured.making = time.perf_counter() - begun
+    measured.told.update(step.name for step in walk.steps)
+    for line, what in graver(walk.text):
+        measured.alarms.append(f"seed {seed}, sound, line {line}: {walk.lines[line - 1]}\n    {what}")
+    if further:
+        slips += [makes(walk, seed) for makes in FURTHER.values()]
+    for slipped in slips:
+        if slipped is None:
+            continue
+        found = [*graver(slipped.text)]
+        hit = any(line == slipped.line for line, _ in found)
+        measured.slips[slipped.kind, slipped.really, hit] += 1
+        measured.slipped_patterns[walk.steps[slipped.step - 1].name, hit] += 1
+        about = f"{slipped.really}; line {slipped.line} was: {slipped.was}"
+        if not hit:
+            measured.missed.append(f"seed {seed}, {slipped.kind}, {about}\n    now: {slipped.now}")
+        for line, what in found:
+            if line != slipped.line:
+                text = f"seed {seed}, {slipped.kind}, line {line}: {slipped.lines[line - 1]}\n    {what}\n    {about}"
+                measured.alarms.append(f"{text}\n    now: {slipped.now}")
+    return measured
+
+
+def graver(text: str) -> Iterator[tuple[int, str]]:
+    """The line and the words of every error and warning; line 1 and the exception where the audit breaks down."""
+    try:
+        findings = audit(text).findings
+    except Exception as error:  # an audit never raises for what a text says, so this is a false alarm of its own kind
+        yield 1, f"breakdown: {error!r}"
+        return
+    for finding in findings:
+        if finding.severity != "note":
+            yield finding.line, f"{finding.severity}: {finding.code}: {finding.message}"
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Measure, print, and return 0 only if every slip was found and nothing else was."""
+    parser = argparse.ArgumentParser(prog="python -m tests.maker", description=__doc__)
+    parser.add_argument("--walks", type=int, default=300)
+    parser.add_argument("--seed", type=int, default=1, help="of the first walkthrough")
+    parser.add_argument("--size", type=int, default=9, choices=(4, 6, 9))
+    parser.add_argument("--processes", type=int, default=2)
+    parser.add_argument("--plain-links", action="store_true", help="no chain's link goes over several places at once")
+    parser.add_argument("--further", action="store_true", help="slips of the further kinds too")
+    options = parser.parse_args(arguments)
+    begun = time.perf_counter()
+    total = Measured()
+    seeds = range(options.seed, options.seed + options.walks)
+    one = partial(measure, size=options.size, grouped=not options.plain_links, further=options.further)
+    with Pool(options.processes) as pool:
+        for measured in pool.imap_unordered(one, seeds, chunksize=4):
+            total.add(measured)
+    show(total, options.walks, time.perf_counter() - begun)
+    return 1 if total.missed or total.alarms else 0
+
+
+def show(total: Measured, walks: int, seconds: float) -> None:
+    """Print the counts, then every miss and every false alarm."""
+    print(f"{walks} walks, {sum(total.told.values())} steps, {total.making / walks:.2f} s to make one, {seconds:.0f} s in all")
+    print("\nsteps told, and slips found of those made:")
+    for name, count in total.told.most_common():
+        found, missed = total.slipped_patterns[name, True], total.slipped_patterns[name, False]
+        print(f"  {count:6} {name:18} {found}/{found + missed}")
+    print("\nslips, by kind and by what they really are:")
+    for kind, really in sorted({(kind, really) for kind, really, _ in total.slips}):
+        found, missed = total.slips[kind, really, True], total.slips[kind, really, False]
+        print(f"  {kind:14} {really:10} found {found:5}  missed {missed}")
+    print(f"\nmissed: {len(total.missed)}")
+    print("\n".join(total.missed))
+    print(f"\nfalse alarms: {len(total.alarms)}")
+    print("\n".join(total.alarms))
+
+
+if __name__ == "__main__":
+    sys.exit(main())
