@@ -264,14 +264,13 @@ class _Judge:
         elif isinstance(effect, Placement):
             cells = [effect.cell.value] if effect.cell else None
             digits = [effect.digit.value] if effect.digit else None
-        for claim in self._new(reading):
-            agrees = (cells is None or claim.candidate.cell in cells) and (digits is None or claim.candidate.digit in digits)
-            if agrees and (isinstance(effect, Unsaid) or claim.holds == isinstance(effect, Placement)):
-                yield claim
-
-    def _new(self, reading: _Reading) -> list[Claim]:
-        """What the reading proves beyond the board."""
-        return self.beyond_board(self.puzzle.oracle.consequences(reading.facts, self.standing.supposed))
+        about = [c for c in self.board.live() if (cells is None or c.cell in cells) and (digits is None or c.digit in digits)]
+        proved = self.puzzle.oracle.consequences(reading.facts, self.standing.supposed, about)
+        if isinstance(effect, Unsaid):
+            yield from self.beyond_board(proved)
+        else:
+            told = [claim for claim in proved if claim.holds == isinstance(effect, Placement)]
+            yield from sorted(claim for claim in told if not self.board.shows(claim))
 
     def beyond_board(self, proved: Collection[Claim]) -> list[Claim]:
         """The claims that the board does not show; removals that the placements among them bring about go without saying."""

@@ -123,9 +123,12 @@ class Oracle:
         supposed = [-variable(self.geometry, candidate) for candidate in gone]
         return self._solve([*supposed, *(self._selector[fact] for fact in warrant)])
 
-    def consequences(self, warrant: Collection[Fact], gone: Collection[Candidate] = ()) -> frozenset[Claim]:
+    def consequences(
+        self, warrant: Collection[Fact], gone: Collection[Candidate] = (), about: Iterable[Candidate] | None = None
+    ) -> frozenset[Claim]:
         """Every claim about a live candidate that the warrant proves; empty for a warrant that contradicts itself.
 
+        ``about``: only claims about these.
         Each model found rules out all the claims it breaks, so few questions are needed. A claim whose proof would pass the
         budget is not among them.
         """
@@ -135,6 +138,8 @@ class Oracle:
             return frozenset()
         true = self._true()
         open_literals = self._live - {-literal for literal in supposed}
+        if about is not None:
+            open_literals &= {variable(self.geometry, candidate) for candidate in about}
         pending = {literal if literal in true else -literal for literal in open_literals}
         proved = []
         for literal in sorted(pending, key=abs):
