@@ -193,6 +193,7 @@ _ABSENT: dict[str, Callable[[Details], str]] = {
     "wrong-kind": lambda d: f"{house(d['house']).capitalize()} stands where {_a(KINDS[d['wanted']])} was expected.",
     "apart": lambda d: f"{house(d['house']).capitalize()} and {house(d['other'])} have no cell in common.",
     "wrong-count": lambda d: f"{d['found'] or 'No'} {_singular(d['what'], d['found'])} {_is(d['found'])} named; {_wanted(d)}.",
+    "adds-up": lambda d: f"The {d['what']} come to {_listed([str(value) for value in d['named']], 'and')}; {_wanted(d)}.",
     "one-too-many": lambda d: f"`{d['named']}` is one too many here; one was expected.",
     "no-common-house": lambda d: f"{cells(d['cells'])} do not share a row, column or box.",
     "not-two": lambda d: f"{d['cell']} has {len(d['digits'])} candidates, {digits(d['digits'])}; two were expected.",

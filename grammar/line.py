@@ -92,7 +92,10 @@ class LineReader:
 
     def _salvage(self, text: str, assembler: _Assembler, problem: Problem, span: Span, comment: str | None) -> Unread:
         """Read each half by itself, so that the replay knows as much of the line as there is to know."""
-        told, because, why = re.sub(r"\bbecause\b", "\0", text, count=1, flags=re.I).partition("\0")
+        because = re.search(r"\bbecause\b", text, re.I)
+        # Where there is no `because`, perhaps the word that could not be read was meant as one.
+        end, start = because.span() if because else (problem.span.column - 1, problem.span.end - 1)
+        told, why = text[:end], " " * start + text[start:]
         number: int | None = None
         time: float | None = None
         effects: tuple[Effect, ...] = ()
@@ -100,9 +103,7 @@ class LineReader:
         with suppress(UnexpectedInput, Refusal):
             number, time, effects = assembler.head(self._lark.parse(told, start="head"))
         with suppress(UnexpectedInput, Refusal):
-            if because:
-                padded = " " * (len(text) - len(why)) + why
-                reason = assembler.reason(self._lark.parse(padded, start="reason"))
+            reason = assembler.reason(self._lark.parse(why, start="reason"))
         return Unread(text, problem, effects, reason, number, time, comment, span)
 
     def _explain(self, error: UnexpectedInput, text: str, line: int) -> Problem:

@@ -7,7 +7,6 @@ A fin may empty a cover: the base cells that the cover would have sit in the fin
 from __future__ import annotations
 
 from collections.abc import Iterator
-from itertools import combinations
 
 from ...grammar.forms import Form, SlotForm
 from ...grammar.statements import NOWHERE, Problem, Said
@@ -30,36 +29,38 @@ class Fish(Pattern):
         self.finned = finned
 
     def complete(self, told: Parts, board: Board) -> Iterator[Parts]:
-        digits, base, cover = told.values("on"), told.values("in"), told.values("cover")
-        if digits and len(base) >= self.size and len(cover) >= self.size and (told.get("fins") or not self.finned):
+        lists = ("in", "cover", "fins") if self.finned else ("in", "cover")
+        wrong_count = any(told.closed(word) and len(told.get(word)) != self.size for word in ("in", "cover"))
+        if told.closed("on") and (wrong_count or all(map(told.closed, lists))):
             yield told
             return
+        base, cover = told.values("in"), told.values("cover")
         kinds = {house.kind for house in base} or {CROSS[house.kind] for house in cover if house.kind in CROSS} or set("rc")
         for kind in sorted(kinds & set(CROSS), reverse=True):
-            for digit in digits or board.geometry.digits:
+            for digit in told.values("on") or board.geometry.digits:
                 lines = [h for h in board.geometry.houses if h.kind == kind and not board.placed(digit, h)]
-                for chosen in supersets(base, lines, max(self.size, len(base))):
+                for chosen in [base] if told.closed("in") else supersets(base, lines, self.size):
                     yield from self._covered(told, board, digit, chosen)
 
     def _covered(self, told: Parts, board: Board, digit: int, base: tuple[House, ...]) -> Iterator[Parts]:
-        cover = told.values("cover")
-        cross = CROSS[base[0].kind]
+        """The choices of covers, and of fins where there are any, that the base lines leave."""
+        cells_of = board.geometry.cells_of
         places = [cell for house in base for cell in board.places(digit, house)]
-        lines = [
-            h for h in board.geometry.houses if h.kind == cross and any(cell in board.geometry.cells_of[h] for cell in places)
-        ]
-        if len(lines) > self.size and not self.finned and not cover:
+        lines = [house for house in cells_of if house.kind == CROSS[base[0].kind]]
+        used = [house for house in lines if any(cell in cells_of[house] for cell in places)]
+        if len(used) > self.size and not self.finned and not told.closed("cover"):
             return
-        size = max(self.size, len(cover))
-        pools = combinations(cover, size) if len(cover) >= self.size else supersets(cover, lines, size)
-        for chosen in pools:
-            covered = {cell for house in chosen for cell in board.geometry.cells_of[house]}
+        cover = told.values("cover")
+        for chosen in [cover] if told.closed("cover") else supersets(cover, used, self.size):
+            covered = {cell for house in chosen for cell in cells_of[house]}
             fins = [cell for cell in places if cell not in covered]
-            if self.finned and not told.get("fins"):
-                if fins and len({_box(board, cell) for cell in fins}) == 1:
-                    yield told.given(on=[digit], in_=base, cover=sorted(chosen), fins=sorted(fins))
-            elif self.finned or not fins or len(cover) >= self.size:
+            if not self.finned:
                 yield told.given(on=[digit], in_=base, cover=sorted(chosen))
+            elif told.closed("fins"):
+                if set(fins) == set(told.values("fins")) or told.closed("cover"):
+                    yield told.given(on=[digit], in_=base, cover=sorted(chosen))
+            elif set(told.values("fins")) <= set(fins) and len({_box(board, cell) for cell in fins}) <= 1:
+                yield told.given(on=[digit], in_=base, cover=sorted(chosen), fins=sorted(fins))
 
     def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
         (digit,), base, cover = parts.get("on")[:1], parts.get("in"), parts.get("cover")

@@ -38,6 +38,10 @@ class Parts:
         """The values said with that word, without those left open by ``?``."""
         return tuple(said for said in self.slots.get(word, ()) if said.value is not None)
 
+    def closed(self, word: str) -> bool:
+        """Was all of this part said? A list with a ``?`` in it may go on."""
+        return bool(self.slots.get(word)) and all(said.value is not None for said in self.slots[word])
+
     def values(self, word: str) -> tuple[Any, ...]:
         """The bare values said with that word."""
         return tuple(said.value for said in self.get(word))

@@ -7,7 +7,7 @@ the house besides those cells.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from ...grammar.forms import Form, SlotForm
 from ...grammar.statements import NOWHERE, Problem
@@ -29,25 +29,28 @@ class Subset(Pattern):
     def complete(self, told: Parts, board: Board) -> Iterator[Parts]:
         digits, cells = told.values(""), told.values("at")
         houses = told.values("in") or board.geometry.common_houses(cells)
-        if len(digits) >= self.size and len(cells) >= self.size:
-            for house in houses:
-                yield told.given(in_=[house])
+        wrong_count = any(told.closed(word) and len(told.get(word)) != self.size for word in ("", "at"))
+        if wrong_count or not houses or (told.closed("") and told.closed("at")):
+            yield from (told.given(in_=[house]) for house in houses or ())
             if not houses:
                 yield told
             return
         for house in houses:
-            gaps = board.open_cells(house)
             if self.hidden:
                 missing = [digit for digit in board.geometry.digits if not board.placed(digit, house)]
-                for chosen in supersets(digits, missing, self.size):
-                    places = {place for digit in chosen for place in board.places(digit, house)}
-                    if len(places) == self.size and places >= set(cells):
-                        yield told.given(bare=sorted(chosen), at=sorted(places), in_=[house])
+                for chosen in [digits] if told.closed("") else supersets(digits, missing, self.size):
+                    places = sorted({place for digit in chosen for place in board.places(digit, house)})
+                    if told.closed("") or self._agrees(places, cells, told.closed("at")):
+                        yield told.given(bare=sorted(chosen), at=places, in_=[house])
             else:
-                for group in supersets(cells, gaps, self.size):
-                    union = board.union(group)
-                    if len(union) == self.size and union >= set(digits):
-                        yield told.given(bare=sorted(union), at=sorted(group), in_=[house])
+                for group in [cells] if told.closed("at") else supersets(cells, board.open_cells(house), self.size):
+                    union = sorted(board.union(group))
+                    if told.closed("at") or self._agrees(union, digits, told.closed("")):
+                        yield told.given(bare=union, at=sorted(group), in_=[house])
+
+    def _agrees(self, found: Collection[object], said: Collection[object], closed: bool) -> bool:
+        """Are there as many as there should be, all that was said among them, and no other if nothing was left open?"""
+        return len(found) == self.size and set(said) <= set(found) and (not closed or len(said) == self.size)
 
     def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
         digits, cells, house = parts.get(""), parts.get("at"), parts.one("in")
@@ -55,8 +58,11 @@ class Subset(Pattern):
         yield from twice
         for group, what in ((digits, "digits"), (cells, "cells")):
             if len(group) != self.size and not twice:
-                span = group[-1].span if group else parts.span
-                yield absent("wrong-count", span, what=what, found=len(group), wanted=self.size)
+                worked_out = bool(group) and all(said.span == NOWHERE for said in group)
+                span = parts.span if worked_out or not group else group[-1].span
+                why = "adds-up" if worked_out else "wrong-count"
+                named = tuple(said.value for said in group)
+                yield absent(why, span, what=what, found=len(group), wanted=self.size, named=named)
                 return
         if house is None:
             yield absent("no-common-house", cells[-1].span, cells=parts.values("at"))

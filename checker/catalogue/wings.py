@@ -19,7 +19,7 @@ class XYWing(Pattern):
 
     def complete(self, told: Parts, board: Board) -> Iterator[Parts]:
         wings = told.values("wings")
-        if told.get("pivot") and len(wings) >= 2:
+        if told.closed("wings") and (told.closed("pivot") or len(wings) != 2):
             yield told
             return
         pairs = [cell for cell in board.geometry.cells if len(board.candidates(cell)) == 2]

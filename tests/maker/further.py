@@ -101,6 +101,8 @@ def swapped(walk: Walk, seed: int) -> Slipped | None:
         first = step.before.after(after.claims)
         if really in ("sound", "idle") or verdict(step.statement, first, walk.solution) != "sound":
             continue
+        if any(first.shows(claim) for claim in step.claims):
+            continue
         now = step.text.replace(str(step.statement), str(after.statement))
         later = after.text.replace(str(after.statement), str(step.statement))
         lines = (*walk.lines[: step.line - 1], now, later, *walk.lines[after.line :])
