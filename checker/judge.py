@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 
 from ..grammar.statements import (
+    NOWHERE,
     Effect,
     Placement,
     Problem,
@@ -196,7 +197,9 @@ class _Judge:
         fitting: list[_Reading] = []
         nearest: _Reading | None = None
         for parts in islice(pattern.complete(told, self.board), READINGS_TRIED):
-            misfits = tuple(pattern.misfits(parts, self.board))
+            # A part that was worked out stands nowhere: what is wrong with it is shown at the name.
+            found = pattern.misfits(parts, self.board)
+            misfits = tuple(problem if problem.span != NOWHERE else replace(problem, span=told.span) for problem in found)
             reading = _Reading(pattern, parts, misfits, pattern.facts(parts, self.board), subject)
             if not misfits:
                 fitting.append(reading)

@@ -248,7 +248,7 @@ def _singular(noun: str, count: int) -> str:
 
 
 def _wanted(d: Details) -> str:
-    size = {2: "two", 3: "three", 4: "four"}.get(d["wanted"], str(d["wanted"]))
+    size = {1: "one", 2: "two", 3: "three", 4: "four"}.get(d["wanted"], str(d["wanted"]))
     return f"{size} {_is(d['wanted'])} expected"
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...grammar.forms import Form, SlotForm
-from ...grammar.statements import NOWHERE, Problem, Said
+from ...grammar.statements import Problem, Said
 from ...grammar.vocabulary import Cell, Fact, House, PlaceFact
 from ..board import Board
 from .shape import Parts, Pattern, absent, repeated, supersets, wrong_kind
@@ -31,7 +31,8 @@ class Fish(Pattern):
     def complete(self, told: Parts, board: Board) -> Iterator[Parts]:
         lists = ("in", "cover", "fins") if self.finned else ("in", "cover")
         wrong_count = any(told.closed(word) and len(told.get(word)) != self.size for word in ("in", "cover"))
-        if told.closed("on") and (wrong_count or all(map(told.closed, lists))):
+        astray = any(house.kind not in CROSS for house in (*told.values("in"), *told.values("cover")))
+        if astray or wrong_count or (told.closed("on") and all(map(told.closed, lists))):
             yield told
             return
         base, cover = told.values("in"), told.values("cover")
@@ -63,28 +64,26 @@ class Fish(Pattern):
                 yield told.given(on=[digit], in_=base, cover=sorted(chosen), fins=sorted(fins))
 
     def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
-        (digit,), base, cover = parts.get("on")[:1], parts.get("in"), parts.get("cover")
-        for said in parts.get("on")[1:]:
-            yield absent("one-too-many", said.span, named=said.value)
-        twice = [*repeated(base, cover, parts.get("fins"))]
-        yield from twice
-        if twice:
+        digits, base, cover = parts.get("on"), parts.get("in"), parts.get("cover")
+        structural = [*repeated(base, cover, parts.get("fins"))]
+        if not structural:
+            kinds = [house.value.kind for house in base] or [CROSS.get(house.value.kind, "r") for house in cover]
+            kind = max("rc", key=kinds.count)
+            structural = [*wrong_kind(base, kind), *wrong_kind(cover, CROSS[kind])]
+        yield from structural
+        if structural:
             return
-        for group, what in ((base, "base lines"), (cover, "covers")):
-            if len(group) != self.size:
+        for group, what, wanted in ((digits, "digits", 1), (base, "base lines", self.size), (cover, "covers", self.size)):
+            if len(group) != wanted:
                 span = group[-1].span if group else parts.span
-                yield absent("wrong-count", span, what=what, found=len(group), wanted=self.size)
+                yield absent("wrong-count", span, what=what, found=len(group), wanted=wanted)
                 return
-        kind = max("rc", key=[house.value.kind for house in base].count)
-        kinds = [*wrong_kind(base, kind), *wrong_kind(cover, CROSS[kind])]
-        yield from kinds
-        if kinds:
-            return
+        digit = digits[0].value
         for house in base:
-            filled = board.placed(digit.value, house.value)
+            filled = board.placed(digit, house.value)
             if filled:
-                yield absent("placed", house.span, digit=digit.value, house=house.value, cell=filled)
-        yield from self._fins(parts, board, digit.value)
+                yield absent("placed", house.span, digit=digit, house=house.value, cell=filled)
+        yield from self._fins(parts, board, digit)
 
     def _fins(self, parts: Parts, board: Board, digit: int) -> Iterator[Problem]:
         fins, base, cover = parts.get("fins"), parts.get("in"), parts.get("cover")
@@ -94,8 +93,9 @@ class Fish(Pattern):
                 cell for cell in board.places(digit, house.value) if cell not in covered and cell not in parts.values("fins")
             )
             if astray:
-                span = house.span if house.span != NOWHERE else parts.span
-                yield absent("other-places", span, digit=digit, house=house.value, cells=astray, covers=parts.values("cover"))
+                yield absent(
+                    "other-places", house.span, digit=digit, house=house.value, cells=astray, covers=parts.values("cover")
+                )
         if not self.finned:
             return
         if not fins:

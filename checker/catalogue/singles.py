@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...grammar.forms import Form, SlotForm
-from ...grammar.statements import NOWHERE, Problem, Said
+from ...grammar.statements import Problem, Said
 from ...grammar.vocabulary import Cell, CellFact, Fact, PlaceFact
 from ..board import Board
 from .shape import Parts, Pattern, absent, outside, repeated
@@ -78,8 +78,7 @@ class HiddenSingle(_Single):
                 yield absent("no-candidate", cell.span, cell=cell.value, digit=digit.value)
         others = tuple(place for place in places if place != cell.value)
         if others:
-            span = house.span if house.span != NOWHERE else parts.span
-            yield absent("other-places", span, digit=digit.value, house=house.value, cells=others, wanted=(cell.value,))
+            yield absent("other-places", house.span, digit=digit.value, house=house.value, cells=others, wanted=(cell.value,))
 
     def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
         return tuple(PlaceFact(digit, house) for digit in parts.values("")[:1] for house in parts.values("in"))
@@ -112,8 +111,7 @@ class LastCell(_Single):
         yield from self._filled(cell, board)
         others = tuple(gap for gap in board.open_cells(house.value) if gap != cell.value)
         if others:
-            span = house.span if house.span != NOWHERE else parts.span
-            yield absent("open-cells", span, house=house.value, cells=others, cell=cell.value)
+            yield absent("open-cells", house.span, house=house.value, cells=others, cell=cell.value)
 
     def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
         gaps = board.open_cells(parts.values("in")[0])

@@ -93,8 +93,7 @@ class Subset(Pattern):
                 continue
             others = tuple(cell for cell in board.places(digit.value, house.value) if cell not in wanted)
             if others:
-                span = digit.span if digit.span != NOWHERE else parts.span
-                yield absent("other-places", span, digit=digit.value, house=house.value, cells=others, wanted=wanted)
+                yield absent("other-places", digit.span, digit=digit.value, house=house.value, cells=others, wanted=wanted)
 
     def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
         if not self.hidden:
