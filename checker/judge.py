@@ -29,6 +29,9 @@ READINGS_TRIED = 5000
 MEANT_TRIED = 40
 """Of the claims that a failed step's reason proves, how many are tried as the one that was meant."""
 
+LOOSELY_TRIED = 9
+"""Readings looked at of a failed step's reason, as told or with a part left open."""
+
 
 @dataclass(frozen=True)
 class Effected:
@@ -94,22 +97,19 @@ def judge(step: Step, standing: Standing, puzzle: Puzzle) -> Judged:
 def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Claim]]:
     """What a step that failed may have been about: sets of true claims, the likeliest first.
 
-    First all that its reason does prove, then each of these claims alone; then the truth about each cell that it fills, and
-    about each digit in the house that it names. A later step that is sound once one of these is known hangs on this step.
+    First all that its reason does prove (or would, of another cell or digit), then each of these claims alone; then the truth
+    about each cell that it fills, and about each digit in the house that it names. A later step that is sound once one of these is known hangs on this step.
     """
     court = _Judge(standing, puzzle)
-    proved: set[Claim] = set()
-    if step.reason is not None:
-        pattern = CATALOGUE[step.reason.name.value]
-        for told, subject in court.subjects(step, pattern):
-            for reading in court.readings(pattern, told, subject)[:4]:
-                proved |= puzzle.oracle.consequences(reading.facts, standing.supposed)
     placements = [effect for effect in step.effects if isinstance(effect, Placement)]
     removals = [effect for effect in step.effects if not isinstance(effect, Placement)]
-    if step.effects and not any(isinstance(effect, Unsaid) for effect in step.effects):
-        proved = {claim for claim in proved if (placements if claim.holds else removals)}
-    proved = {claim for claim in proved if not standing.board.shows(claim)}
-    sets = [frozenset(proved), *(frozenset([claim]) for claim in sorted(proved)[:MEANT_TRIED])]
+    open_ended = not step.effects or any(isinstance(effect, Unsaid) for effect in step.effects)
+    proved: set[Claim] = set()
+    for reading in court.loosely(step):
+        found = puzzle.oracle.consequences(reading.facts, standing.supposed)
+        proved |= {claim for claim in found if open_ended or (placements if claim.holds else removals)}
+    fresh = sorted(claim for claim in proved if not standing.board.shows(claim))
+    sets = [frozenset(fresh), *(frozenset([claim]) for claim in fresh[:MEANT_TRIED])]
     houses = Parts.of(step.reason).values("in") if step.reason is not None else ()
     for effect in placements:
         for cell, digit in sorted(puzzle.solution or ()):
@@ -206,6 +206,18 @@ class _Judge:
             elif nearest is None or len(misfits) < len(nearest.misfits):
                 nearest = reading
         return fitting or ([nearest] if nearest else [])
+
+    def loosely(self, step: Step) -> Iterator[_Reading]:
+        """Readings of a step that failed: as told, and for a placement also with its cell, or its digit, left open."""
+        if step.reason is None:
+            return
+        pattern = CATALOGUE[step.reason.name.value]
+        for told, subject in self.subjects(step, pattern):
+            yield from self.readings(pattern, told, subject)[:LOOSELY_TRIED]
+            for word in ("at", "") if subject is not None else ():
+                slots = {other: said for other, said in told.slots.items() if other != word}
+                readings = self.readings(pattern, Parts(slots, told.span), None)
+                yield from (reading for reading in readings[:LOOSELY_TRIED] if not reading.misfits)
 
     def _choose(self, step: Step, readings: Sequence[_Reading]) -> tuple[_Reading | None, tuple[Effected, ...]]:
         """The reading under which most of what was told is proved; None where effects are unsaid and readings differ."""

@@ -95,7 +95,7 @@ class Replay:
             self._fail(number, Step(statement.effects, statement.reason, span=statement.span))
             self._take_on_credit(statement)
         elif isinstance(statement, Marking):
-            judged, hangs_on = self._marking(statement), None
+            judged, hangs_on = self._marking(statement)
         else:
             judged, hangs_on = self._step(number, statement)
         self.steps.append(Replayed(number, statement, judged, before, hangs_on))
@@ -186,12 +186,17 @@ class Replay:
         claims = [claim for effect in statement.effects for claim in _plain_claims(effect) if self.puzzle.truth(claim).holds]
         self.board = self.board.after(claims)
 
-    def _marking(self, marking: Marking) -> Judged:
+    def _marking(self, marking: Marking) -> tuple[Judged, int | None]:
+        """A drawing is right if it shows the told board, or the board as it may have been meant to be by now."""
         technique = "mark candidates"
         problem = self._compare(marking, self.board)
         if problem is None or (self.board != self.strict and self._compare(marking, self.strict) is None):
-            return Judged("warranted", technique=technique)
-        return Judged("refuted" if problem.details["wrong"] else "unproved", problems=(problem,), technique=technique)
+            return Judged("warranted", technique=technique), None
+        for number, claims in self._suppositions():
+            for board in (self.board.after(claims), self.strict.after(claims)):
+                if self._compare(marking, board) is None:
+                    return Judged("fallen", technique=technique), number
+        return Judged("refuted" if problem.details["wrong"] else "unproved", problems=(problem,), technique=technique), None
 
     def _compare(self, marking: Marking, board: Board) -> Problem | None:
         """Cell by cell: drawn digits that are gone (stale), digits not drawn that stand (missing; wrong if the answer)."""

@@ -209,9 +209,10 @@ def _nearby(before: Link, after: Link, board: Board) -> Iterator[Fact]:
     houses_of = board.geometry.houses_of
     yield CellFact(after.cell)
     yield from (PlaceFact(after.digit, house) for house in houses_of[after.cell])
-    if before.cell != after.cell:
-        yield CellFact(before.cell)
+    yield CellFact(before.cell)
     yield from (PlaceFact(before.digit, house) for house in houses_of[before.cell])
+    # A link may also pass through a place that goes unsaid: nine in box 3 is then at the one cell left, so not here.
+    yield from board.geometry.facts
 
 
 def _kills(link: Link, board: Board) -> set[Candidate]:

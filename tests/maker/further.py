@@ -10,7 +10,7 @@ from .board import Board
 from .shapes import SIZES, verdict
 from .slips import TRIES, Slipped, slipped
 from .walk import Step, Walk
-from .words import Digit, Group, Part, Placement, Reason, Removal, Rest, cells_of, digits_of, one
+from .words import Digit, Group, Part, Placement, Reason, Removal, Rest, Statement, cells_of, digits_of, one
 
 FISH = ("x-wing", "swordfish", "jellyfish")
 SUBSETS = tuple(f"{kind} {size}" for kind in ("naked", "hidden") for size in ("pair", "triple", "quad"))
@@ -101,13 +101,19 @@ def swapped(walk: Walk, seed: int) -> Slipped | None:
         first = step.before.after(after.claims)
         if really in ("sound", "idle") or verdict(step.statement, first, walk.solution) != "sound":
             continue
-        if any(first.shows(claim) for claim in step.claims):
+        if any(first.shows(claim) for claim in step.claims) or not _links_stand(step.statement, first):
             continue
         now = step.text.replace(str(step.statement), str(after.statement))
         later = after.text.replace(str(after.statement), str(step.statement))
         lines = (*walk.lines[: step.line - 1], now, later, *walk.lines[after.line :])
         return Slipped(walk, lines, step.line, number, step.text, now, "swapped", really)
     return None
+
+
+def _links_stand(statement: Statement, board: Board) -> bool:
+    """Is every candidate that a chain speaks of still on the board?"""
+    links = statement.reason.links() if statement.reason else []
+    return all(board.has(link.cell.on(board.geometry)[0], link.digit.value) for link in links)
 
 
 def _some(walk: Walk, rng: Random) -> list[tuple[int, Step]]:
