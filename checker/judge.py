@@ -98,7 +98,8 @@ def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Clai
     """What a step that failed may have been about: sets of true claims, the likeliest first.
 
     First all that its reason does prove (or would, of another cell or digit), then each of these claims alone; then the truth
-    about each cell that it fills, and about each digit in the house that it names. A later step that is sound once one of these is known hangs on this step.
+    about each cell that it fills, and about each digit in the house that it names. A later step that is sound once one of
+    these is known hangs on this step.
     """
     court = _Judge(standing, puzzle)
     placements = [effect for effect in step.effects if isinstance(effect, Placement)]

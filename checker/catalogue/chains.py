@@ -190,17 +190,15 @@ def link_fact(before: Link, after: Link, board: Board) -> tuple[Fact, ...] | Non
     Which fact a told link means is not said, so those that touch its two cells are tried, the nearest first. Whatever is
     chosen, the effects are proved from it by the oracle.
     """
-    killed = _kills(before, board)
-    target = Candidate(after.cell, after.digit)
-    if (not after.holds and target in killed) or before == after:
+    opposite = Link(after.cell, after.digit, not after.holds)
+    if before == after or (Candidate(after.cell, after.digit) in _kills(before, board) and not after.holds):
         return ()
+    # Suppose the first and not the second: the fact that is left without a candidate is the one the link leans on. A fact that
+    # the first alone leaves without one shows that the first is false, not that the second follows.
+    killed = _kills(before, board)
     for fact in _nearby(before, after, board):
         left = [candidate for candidate in board.geometry.scope(fact) if board.has(*candidate) and candidate not in killed]
-        if len(left) != 1:
-            continue
-        if after.holds and left[0] == target:
-            return (fact,)
-        if not after.holds and target in _kills(Link(left[0].cell, left[0].digit, True), board):
+        if left and all(candidate in _kills(opposite, board) for candidate in left):
             return (fact,)
     return None
 
@@ -211,7 +209,7 @@ def _nearby(before: Link, after: Link, board: Board) -> Iterator[Fact]:
     yield from (PlaceFact(after.digit, house) for house in houses_of[after.cell])
     yield CellFact(before.cell)
     yield from (PlaceFact(before.digit, house) for house in houses_of[before.cell])
-    # A link may also pass through a place that goes unsaid: nine in box 3 is then at the one cell left, so not here.
+    # A link may also pass through places that go unsaid: nine in box 3 is then in the cells left there, so not here.
     yield from board.geometry.facts
 
 
