@@ -111,19 +111,36 @@ def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Clai
         proved |= {claim for claim in found if open_ended or (placements if claim.holds else removals)}
     fresh = sorted(claim for claim in proved if not standing.board.shows(claim))
     sets = [frozenset(fresh), *(frozenset([claim]) for claim in fresh[:MEANT_TRIED])]
-    houses = Parts.of(step.reason).values("in") if step.reason is not None else ()
-    for effect in placements:
-        for cell, digit in sorted(puzzle.solution or ()):
-            fills = effect.cell is not None and effect.cell.value == cell
-            told_digit = effect.digit is not None and effect.digit.value == digit
-            if fills or (told_digit and any(house in houses for house in puzzle.geometry.houses_of[cell])):
-                sets.append(frozenset([Claim(Candidate(cell, digit), True)]))
+    sets += _near(step, placements, puzzle)
     true = (frozenset(claim for claim in claims if puzzle.truth(claim).holds) for claims in sets)
     return [claims for claims in dict.fromkeys(true) if claims]
 
 
 Told = tuple[Claim, Span, Span]
 """A claim, with the spans of its cell and its digit."""
+
+
+def _near(step: Step, placements: Sequence[Placement], puzzle: Puzzle) -> Iterator[frozenset[Claim]]:
+    """The truth about each cell that a step fills, and about its digit in the house that it names.
+
+    Without a reason, about its digit anywhere; and of what such a step takes away, each candidate that differs in the cell, and
+    shares a house with it, or in the digit alone.
+    """
+    geometry, solution = puzzle.geometry, sorted(puzzle.solution or ())
+    houses = Parts.of(step.reason).values("in") if step.reason is not None else geometry.houses
+    for effect in placements:
+        for cell, digit in solution:
+            fills = effect.cell is not None and effect.cell.value == cell
+            told_digit = effect.digit is not None and effect.digit.value == digit
+            if fills or (told_digit and any(house in houses for house in geometry.houses_of[cell])):
+                yield frozenset([Claim(Candidate(cell, digit), True)])
+    if step.reason is not None:
+        return
+    for effect in step.effects:
+        if isinstance(effect, Removal):
+            for cell, digit in ((cell.value, digit.value) for cell in effect.cells for digit in effect.digits):
+                yield from (frozenset([Claim(Candidate(peer, digit), False)]) for peer in sorted(geometry.peers[cell]))
+                yield from (frozenset([Claim(Candidate(cell, other), False)]) for other in geometry.digits)
 
 
 class _Judge:

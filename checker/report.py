@@ -194,7 +194,9 @@ def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
         ending = replay.run()
     finally:
         puzzle.oracle.close()
-    steps = replay.steps if puzzle.solutions or not puzzle.known else _first_contradiction(replay.steps)
+    steps = replay.steps
+    if puzzle.status in ("none", "many"):
+        steps = _up_to_first(steps, "contradictory-warrant" if puzzle.status == "none" else "effect-refuted")
     dependants: dict[int, list[tuple[int, int]]] = {}
     for step in steps:
         if step.hangs_on is not None:
@@ -223,16 +225,23 @@ def _about_puzzle(puzzle: Puzzle, grid: Grid, path: Path) -> list[Problem]:
     return []
 
 
-def _first_contradiction(steps: Sequence[Replayed]) -> list[Replayed]:
-    """Without a solution nothing can be held against the truth: only the first place where the facts clash is worth showing."""
+def _up_to_first(steps: Sequence[Replayed], code: str) -> list[Replayed]:
+    """On a puzzle without one solution, only the first place where that shows is worth showing.
+
+    Without a solution that is a warrant that contradicts itself, and nothing can be held against the truth before it. With
+    several, it is an effect that holds in some of them only, and what is told after it leans on it.
+    """
     shown: list[Replayed] = []
     found = False
     for step in steps:
-        contradictory = any(problem.code == "contradictory-warrant" for problem in step.judged.problems)
-        keep = step.judged.verdict in ("warranted", "unread") or (contradictory and not found)
-        found = found or contradictory
-        judged = step.judged if keep else replace(step.judged, verdict="unknown", problems=(), also=(), notes=())
-        shown.append(replace(step, judged=judged))
+        here = any(problem.code == code for problem in step.judged.problems)
+        sound = step.judged.verdict in ("warranted", "unread")
+        keep = not found and (here or code == "effect-refuted")
+        found = found or here
+        if not (keep or sound):
+            verdict = "unknown" if code == "contradictory-warrant" else step.judged.verdict
+            step = replace(step, judged=replace(step.judged, verdict=verdict, problems=(), also=(), notes=()))
+        shown.append(step)
     return shown
 
 

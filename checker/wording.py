@@ -427,7 +427,10 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
     "grid-malformed": lambda d: _cells_off(d["cells"]) if "cells" in d else None,
     "givens-clash": lambda d: "No step was checked.",
     "no-solution": lambda d: "Compare the givens with the puzzle; until they agree, no step can be held against a solution.",
-    "several-solutions": lambda d: "Compare the givens with the puzzle; one may be missing.",
+    "several-solutions": lambda d: (
+        "Compare the givens with the puzzle; one may be missing. Until then, nothing is reported after the first step that "
+        "only some solutions bear out."
+    ),
     "pattern-absent": _absent_help,
     "broken-link": _absent_help,
     "named-twice": _absent_help,
