@@ -97,9 +97,9 @@ def judge(step: Step, standing: Standing, puzzle: Puzzle) -> Judged:
 def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Claim]]:
     """What a step that failed may have been about: sets of true claims, the likeliest first.
 
-    First all that its reason does prove (or would, of another cell or digit), then each of these claims alone; then the truth
-    about each cell that it fills, and about each digit in the house that it names. A later step that is sound once one of
-    these is known hangs on this step.
+    First all that its reason does prove (or would, of another cell or digit), then what of that is about the cells or the
+    digits told, then each of these claims alone; then the truth about the cells and digits told, whatever the reason. A later
+    step that is sound once one of these is known hangs on this step.
     """
     court = _Judge(standing, puzzle)
     placements = [effect for effect in step.effects if isinstance(effect, Placement)]
@@ -110,7 +110,14 @@ def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Clai
         found = puzzle.oracle.consequences(reading.facts, standing.supposed)
         proved |= {claim for claim in found if open_ended or (placements if claim.holds else removals)}
     fresh = sorted(claim for claim in proved if not standing.board.shows(claim))
-    sets = [frozenset(fresh), *(frozenset([claim]) for claim in fresh[:MEANT_TRIED])]
+    cells = {cell.value for effect in removals if isinstance(effect, Removal) for cell in effect.cells}
+    digits = {digit.value for effect in removals if isinstance(effect, Removal | RestOf) for digit in effect.digits}
+    sets = [
+        frozenset(fresh),
+        frozenset(claim for claim in fresh if claim.candidate.cell in cells),
+        frozenset(claim for claim in fresh if claim.candidate.digit in digits),
+        *(frozenset([claim]) for claim in fresh[:MEANT_TRIED]),
+    ]
     sets += _near(step, placements, puzzle)
     true = (frozenset(claim for claim in claims if puzzle.truth(claim).holds) for claims in sets)
     return [claims for claims in dict.fromkeys(true) if claims]
@@ -121,7 +128,7 @@ Told = tuple[Claim, Span, Span]
 
 
 def _near(step: Step, placements: Sequence[Placement], puzzle: Puzzle) -> Iterator[frozenset[Claim]]:
-    """The truth about each cell that a step fills, and about its digit in the house that it names.
+    """The truth about each cell that a step fills, about its digit in the house that it names, and about the rest of a house.
 
     Without a reason, about its digit anywhere; and of what such a step takes away, each candidate that differs in the cell, and
     shares a house with it, or in the digit alone.
@@ -134,6 +141,12 @@ def _near(step: Step, placements: Sequence[Placement], puzzle: Puzzle) -> Iterat
             told_digit = effect.digit is not None and effect.digit.value == digit
             if fills or (told_digit and any(house in houses for house in geometry.houses_of[cell])):
                 yield frozenset([Claim(Candidate(cell, digit), True)])
+    for effect in step.effects:
+        if isinstance(effect, RestOf) and effect.house is not None:
+            told = {digit.value for digit in effect.digits}
+            house = [Candidate(cell, digit) for cell in geometry.cells_of[effect.house.value] for digit in told]
+            yield frozenset(Claim(candidate, False) for candidate in house if candidate not in solution)
+            yield from (frozenset([Claim(candidate, False)]) for candidate in house)
     if step.reason is not None:
         return
     for effect in step.effects:

@@ -1,9 +1,10 @@
 """Replay a path on its puzzle, statement by statement, so that one slip makes one finding.
 
 Two boards are kept. The *told* board has every told effect that is true, proved or not, so that a step that failed does not
-drag the next ones down. The *strict* board has only what was proved; the oracle knows it as fact. A step that fails on the
-told board is looked at again where it might hold: on the strict board (it does not need the failed steps), and with what a
-failed step may have meant taken as known (then it *hangs on* that step and is not blamed again).
+drag the next ones down. The *strict* board has what was proved, and nothing that a failed step only claimed; the oracle knows
+it as fact. Both hold nothing but what is true in every solution. A step that fails on the told board is looked at again where
+it might hold: on the strict board (it does not need the failed steps), and with what a failed step may have meant taken as
+known (then it *hangs on* that step and is not blamed again).
 """
 
 from __future__ import annotations
@@ -25,7 +26,6 @@ from ..grammar.statements import (
     Unread,
 )
 from ..grammar.vocabulary import Candidate, Claim
-from ..sat.oracle import Outcome
 from .board import Board
 from .judge import Effected, Judged, judge, meant
 from .puzzle import Puzzle, Standing
@@ -127,7 +127,7 @@ class Replay:
             judged = replace(judged, problems=tuple(map(self._with_history, judged.problems)))
             if judged.verdict != "idle":
                 self._fail(number, step)
-        self._take(judged.effects, judged)
+        self._take(judged.effects)
         return judged, hangs_on
 
     def _second_look(self, step: Step, first: Judged) -> tuple[Judged, int | None]:
@@ -164,18 +164,13 @@ class Replay:
     def _supposed(self, board: Board) -> tuple[Candidate, ...]:
         return () if board == self.strict else board.lost_since(self.strict)
 
-    def _take(self, effects: Sequence[Effected], judged: Judged) -> None:
-        """Take every true effect onto the told board, and onto the strict board what is proved without credit."""
+    def _take(self, effects: Sequence[Effected]) -> None:
+        """Take every true effect onto the told board, and onto the strict board those that were proved."""
         true = [effect for effect in effects if effect.verdict == "proved" or self.puzzle.truth(effect.claim).holds]
+        proved = [effect.claim for effect in true if effect.verdict == "proved"]
         if not true:
             return
         owing = self.board != self.strict
-        proved = [
-            effect.claim
-            for effect in true
-            if effect.verdict == "proved"
-            and (not owing or self.puzzle.oracle.prove(judged.warrant, effect.claim).outcome is Outcome.PROVED)
-        ]
         strict = self.strict.after(proved)
         self.puzzle.oracle.remove(strict.lost_since(self.strict))
         self.board = strict if not owing and len(proved) == len(true) else self.board.after(e.claim for e in true)

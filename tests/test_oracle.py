@@ -239,7 +239,10 @@ def test_consequences_are_the_claims_proved_one_by_one(setting: Setting) -> None
     left = [candidate for candidate in sorted(live) if candidate not in gone]
     with Oracle(SMALL, live) as oracle:
         consequences = oracle.consequences(warrant, gone)
+        some = sorted(live)[::3]
+        about_some = oracle.consequences(warrant, gone, about=some)
         one_by_one = {claim for claim in claims(left) if oracle.prove(warrant, claim, gone).outcome is Outcome.PROVED}
+    assert about_some == {claim for claim in consequences if claim.candidate in some}
     if witness(warrant, left, frozenset()) is None:
         assert consequences == frozenset()
         assert one_by_one == set(claims(left))

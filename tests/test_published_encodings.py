@@ -158,6 +158,16 @@ def test_peers_are_the_neighbours_in_the_sudoku_graph(order: int) -> None:
     assert not degrees
 
 
+def test_boxes_of_the_6x6_board() -> None:
+    """Two high and three wide, numbered row by row. Source: common practice, no source; no count tells them from boxes turned."""
+    board = geometry(6)
+    boxes = {str(house): "".join(map(str, cells)) for house, cells in board.cells_of.items() if house.kind == "b"}
+    assert boxes["b1"] == "r1c1r1c2r1c3r2c1r2c2r2c3"
+    assert boxes["b2"] == "r1c4r1c5r1c6r2c4r2c5r2c6"
+    assert boxes["b3"] == "r3c1r3c2r3c3r4c1r4c2r4c3"
+    assert len(boxes) == 6
+
+
 def test_neighbours_of_a_cell_as_printed() -> None:
     """The neighbours of vertex 42 (from 0) of the 9x9 graph. Source: networkx, docs of ``sudoku_graph``, example (seen)."""
     peers = LARGE.peers[LARGE.cells[42]]
