@@ -132,10 +132,13 @@ class _HeaderReader:
         inline = line.text[offset:].strip()
         rows = [Line(line.number, " " * offset + line.text[offset:], line.comment)] if inline else []
         if not inline:
-            while at < len(self.lines) and (self.lines[at].indented or not self.lines[at].text.strip()):
-                if self.lines[at].indented:
-                    rows.append(self.lines[at])
-                at += 1
+            end = at
+            while end < len(self.lines) and (self.lines[end].indented or not self.lines[end].text.strip()):
+                end += 1
+                # Blank lines belong to the grid only where more of it follows.
+                if self.lines[end - 1].indented:
+                    rows.append(self.lines[end - 1])
+                    at = end
         if any(isinstance(entry, HeaderEntry) and entry.key == "grid" for entry in self.entries):
             self.problems.append(Problem("grid-malformed", span, {"twice": True}))
             return at

@@ -14,7 +14,7 @@ from functools import cached_property
 
 from pysat.solvers import Solver
 
-from ..grammar.vocabulary import Candidate, Claim, Fact, Geometry, fact_order
+from ..grammar.vocabulary import Candidate, Claim, Fact, Geometry
 from .rules import Clause, facts, rules, variable
 
 BUDGET = 50_000
@@ -37,7 +37,7 @@ class Outcome(enum.Enum):
 class Answer:
     """What the oracle says of one claim.
 
-    ``core``: for PROVED, a minimal set of the given facts that proves it, sorted. ``vacuous``: those facts contradict each
+    ``core``: for PROVED, a minimal set of the given facts that proves it, sorted. ``vacuous``: the facts given contradict each
     other, so that they prove anything; the claim is then no consequence of them worth the name. ``model``: for REFUTED, the
     candidates that are true in a filling that agrees with the facts and breaks the claim.
     """
@@ -98,6 +98,8 @@ class Oracle:
                 self._live.discard(literal)
                 self._solver.add_clause([-literal])
                 self._second.add_clause([-literal])
+                if self._known_solution is not None and candidate in self._known_solution:
+                    self._known_solution = None
 
     def prove(self, warrant: Collection[Fact], claim: Claim, gone: Collection[Candidate] = ()) -> Answer:
         """Does the claim follow from the rules and the warrant, where ``gone`` too are false?"""
@@ -105,18 +107,17 @@ class Oracle:
         literal = self._literal(claim)
         if not claim.holds and -literal not in self._live:
             return Answer(Outcome.PROVED)
-        selectors = [self._selector[fact] for fact in warrant]
+        selectors = sorted({self._selector[fact] for fact in warrant})
         solved = self._solve([*supposed, -literal, *selectors])
         if solved is None:
             return Answer(Outcome.UNKNOWN)
         if solved:
             return Answer(Outcome.REFUTED, model=self._model(selectors, supposed))
-        core = self._minimal([*supposed, -literal], self._core(selectors))
-        named = self._named(core)
+        core = self._minimal([*supposed, -literal], selectors)
         if self._second.solve(assumptions=[*supposed, -literal, *core]):
-            raise Disagreement(f"{claim} from {', '.join(map(str, named)) or 'the rules'}: one solver proves it, one does not")
+            raise Disagreement(f"{claim}: one solver proves it and the other does not")
         vacuous = not self._agrees(gone) and self._solve([*supposed, *selectors]) is False
-        return Answer(Outcome.PROVED, named, vacuous)
+        return Answer(Outcome.PROVED, tuple(self._fact_of[selector] for selector in core), vacuous)
 
     def consistent(self, warrant: Collection[Fact], gone: Collection[Candidate] = ()) -> bool | None:
         """Can the facts hold together under the rules? None where the budget ran out."""
@@ -156,8 +157,17 @@ class Oracle:
         return frozenset(Claim(self._candidate(abs(literal)), literal > 0) for literal in proved)
 
     def entailed(self, claim: Claim) -> Answer:
-        """Does the claim follow from every fact of the board? That is: is it true in every solution?"""
-        return self.prove(self.geometry.facts, claim)
+        """Does the claim follow from every fact of the board? That is: is it true in every solution? No core is sought."""
+        selectors = list(self._selector.values())
+        literal = self._literal(claim)
+        solved = self._solve([*selectors, -literal])
+        if solved is None:
+            return Answer(Outcome.UNKNOWN)
+        if solved:
+            return Answer(Outcome.REFUTED, model=self._model(selectors, ()))
+        if self._second.solve(assumptions=[*selectors, -literal]):
+            raise Disagreement(f"{claim}: true in every solution to one solver and not to the other")
+        return Answer(Outcome.PROVED, vacuous=not self._agrees(()) and self._solve(selectors) is False)
 
     def solutions(self) -> Solutions:
         """One solution or two that differ, or none; the first is remembered as proof that the facts can hold together."""
@@ -186,15 +196,11 @@ class Oracle:
         answer: bool | None = self._solver.solve_limited(assumptions=assumptions)
         return answer
 
-    def _core(self, selectors: list[int]) -> list[int]:
-        """The selectors in the solver's core, in the order given. The solver may name none, or name some twice."""
-        core = set(self._solver.get_core() or ())
-        return [selector for selector in selectors if selector in core]
-
     def _minimal(self, fixed: list[int], core: list[int]) -> list[int]:
-        """Leave out, one by one, the facts that the proof can do without."""
-        if len(core) == 1:
-            return core if self._solve(fixed) is not False else []
+        """Leave out, one by one and in their order, the facts that the proof can do without.
+
+        The solver's own core is not used: it depends on what was asked before, and the same question is to get the same core.
+        """
         for selector in list(core):
             fewer = [other for other in core if other != selector]
             if self._solve([*fixed, *fewer]) is False:
@@ -231,9 +237,6 @@ class Oracle:
     @staticmethod
     def _holds(clause: Clause, true: set[int]) -> bool:
         return any(literal in true for literal in clause)
-
-    def _named(self, selectors: Iterable[int]) -> tuple[Fact, ...]:
-        return tuple(sorted((self._fact_of[selector] for selector in selectors), key=fact_order))
 
     @cached_property
     def _fact_of(self) -> dict[int, Fact]:

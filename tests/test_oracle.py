@@ -322,8 +322,7 @@ TWO_CORES = Setting(
 """A board (row, column and digit of each candidate) on which either of two facts proves that r1c4 is not 1."""
 
 
-# FAILS (reported): where there are several minimal cores, the one named depends on what the solver was asked before, here on
-# nothing but the same questions. Found by the strategy in about 1 run in 10, so the example stands here.
+# Where there are several minimal cores, a solver's own depends on what it was asked before, be it the same questions.
 @example(TWO_CORES)
 @given(small_settings() | large_settings())
 @cases(150)
@@ -431,7 +430,6 @@ def _complete(live: Collection[Candidate]) -> list[Filling]:
     return [grid for grid in grids if grid <= set(live)]
 
 
-# FAILS (reported): the oracle goes on trusting the solution that it remembers. So does OneOracle, below.
 def test_a_solution_that_goes_is_known_no_more() -> None:
     """A remembered solution shows that facts can hold together only as long as all of its candidates stand."""
     live = [Candidate(cell, digit) for cell in SMALL.cells for digit in SMALL.digits]

@@ -159,7 +159,7 @@ def test_peers_are_the_neighbours_in_the_sudoku_graph(order: int) -> None:
 
 
 def test_boxes_of_the_6x6_board() -> None:
-    """Two high and three wide, numbered row by row. Source: common practice, no source; no count tells them from boxes turned."""
+    """Two high and three wide, numbered row by row. Common practice, no source; no count tells them from boxes turned."""
     board = geometry(6)
     boxes = {str(house): "".join(map(str, cells)) for house, cells in board.cells_of.items() if house.kind == "b"}
     assert boxes["b1"] == "r1c1r1c2r1c3r2c1r2c2r2c3"
