@@ -144,9 +144,10 @@ def _near(step: Step, placements: Sequence[Placement], puzzle: Puzzle) -> Iterat
     for effect in step.effects:
         if isinstance(effect, RestOf) and effect.house is not None:
             told = {digit.value for digit in effect.digits}
-            house = [Candidate(cell, digit) for cell in geometry.cells_of[effect.house.value] for digit in told]
-            yield frozenset(Claim(candidate, False) for candidate in house if candidate not in solution)
-            yield from (frozenset([Claim(candidate, False)]) for candidate in house)
+            cells = geometry.cells_of[effect.house.value]
+            yield frozenset(Claim(Candidate(cell, digit), False) for cell in cells for digit in told)
+            yield from (frozenset(Claim(Candidate(cell, digit), False) for digit in told) for cell in cells)
+            yield from (frozenset([Claim(Candidate(cell, digit), False)]) for cell in cells for digit in told)
     if step.reason is not None:
         return
     for effect in step.effects:

@@ -125,8 +125,7 @@ class Replay:
             judged, hangs_on = self._second_look(step, judged)
         if not judged.clean:
             judged = replace(judged, problems=tuple(map(self._with_history, judged.problems)))
-            if judged.verdict != "idle":
-                self._fail(number, step)
+            self._fail(number, step)
         self._take(judged.effects)
         return judged, hangs_on
 
@@ -182,15 +181,17 @@ class Replay:
         self.board = self.board.after(claims)
 
     def _marking(self, marking: Marking) -> tuple[Judged, int | None]:
-        """A drawing is right if it shows the told board, or the board as it may have been meant to be by now."""
+        """A drawing is right if it shows the told board, or what the board may have been meant to be by now.
+
+        What failed steps claimed may be drawn as gone or not: anything between the strict and the told board will do.
+        """
         technique = "mark candidates"
         problem = self._compare(marking, self.board)
-        if problem is None or (self.board != self.strict and self._compare(marking, self.strict) is None):
+        if problem is None or _between(marking, self.board, self.strict):
             return Judged("warranted", technique=technique), None
         for number, claims in self._suppositions():
-            for board in (self.board.after(claims), self.strict.after(claims)):
-                if self._compare(marking, board) is None:
-                    return Judged("fallen", technique=technique), number
+            if _between(marking, self.board.after(claims), self.strict):
+                return Judged("fallen", technique=technique), number
         return Judged("refuted" if problem.details["wrong"] else "unproved", problems=(problem,), technique=technique), None
 
     def _compare(self, marking: Marking, board: Board) -> Problem | None:
@@ -223,10 +224,18 @@ class Replay:
             return Ending("solved", self.board)
         if self.board.dead_end():
             return Ending("contradiction", self.board)
-        failed = any(step.judged.verdict in ("unread", "refuted", "unknown") for step in self.steps)
+        failed = any(step.judged.verdict in ("unread", "refuted", "idle", "unknown") for step in self.steps)
         opened = sum(cell not in self.board.filled for cell in self.board.geometry.cells)
         problem = Problem("stops-short", last, {"open": opened, "told": bool(self.steps)})
         return Ending("stops-short", self.board, None if failed else problem)
+
+
+def _between(marking: Marking, least: Board, most: Board) -> bool:
+    """Does every drawn cell hold all candidates of the first board, and none that the second has not?"""
+    drawn = [said.value for row in marking.drawn for said in row]
+    return all(
+        set(least.candidates(cell)) <= digits <= set(most.candidates(cell)) for cell, digits in zip(least.geometry.cells, drawn)
+    )
 
 
 def _plain_claims(effect: object) -> Iterator[Claim]:
