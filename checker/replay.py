@@ -33,8 +33,9 @@ from .puzzle import Puzzle, Standing
 FAILURES_TRIED = 8
 """How many of the failed steps before it a failing step is tried against."""
 
-FAILURES_FORGIVEN = 100
-"""Failed steps after which a path is no longer searched for what hangs on what: nothing in it can be relied on."""
+LOOKS = 3000
+"""Boards on which failing steps of one path are looked at again. Past that nothing is searched for what hangs on what: so much
+of the path has failed that little can be relied on, and the rest is to cost no more than a sound one."""
 
 
 @dataclass(frozen=True)
@@ -77,6 +78,7 @@ class Replay:
         self._since: dict[Claim, int] = {}
         self._meant: dict[int, list[frozenset[Claim]]] = {}
         self._over = puzzle.start.solved
+        self._looks = 0
 
     def run(self) -> Ending:
         """Replay every statement in turn."""
@@ -120,14 +122,19 @@ class Replay:
     def _step(self, number: int, step: Step) -> tuple[Judged, int | None]:
         standing = Standing(self.board, self._supposed(self.board))
         judged, hangs_on = judge(step, standing, self.puzzle), None
-        owing = bool(self._failures) or self.board != self.strict
-        if not judged.clean and owing and len(self._failures) < FAILURES_FORGIVEN:
+        if not judged.clean and self._worth_a_look(judged):
             judged, hangs_on = self._second_look(step, judged)
         if not judged.clean:
             judged = replace(judged, problems=tuple(map(self._with_history, judged.problems)))
             self._fail(number, step)
         self._take(judged.effects)
         return judged, hangs_on
+
+    def _worth_a_look(self, judged: Judged) -> bool:
+        """Has a step failed before, and is what this one says again not settled whatever that one meant?"""
+        if not self._failures and self.board == self.strict:
+            return False
+        return judged.verdict != "idle" or not all(self.strict.shows(effect.claim) for effect in judged.effects)
 
     def _second_look(self, step: Step, first: Judged) -> tuple[Judged, int | None]:
         """Where the step might hold after all, were it not for an earlier one."""
@@ -136,7 +143,8 @@ class Replay:
             return again, None
         for number, claims in self._suppositions():
             for board in (self.board.after(claims), self.strict.after(claims)):
-                if board not in (self.board, self.strict):
+                if board not in (self.board, self.strict) and self._looks < LOOKS:
+                    self._looks += 1
                     again = judge(step, Standing(board, self._supposed(board)), self.puzzle)
                     if again.clean:
                         return replace(again, verdict="fallen"), number

@@ -11,7 +11,7 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from lark import Lark, Token, Tree
-from lark.exceptions import UnexpectedCharacters, UnexpectedInput, UnexpectedToken
+from lark.exceptions import UnexpectedInput, UnexpectedToken
 
 from .forms import SLOT_WORDS, Form, name_key, name_pattern
 from .statements import (
@@ -51,7 +51,6 @@ EXPECTED = {
     "ASK": "`?`",
     "_BECAUSE": "`because`",
     "_SEMICOLON": "`;`",
-    "_IN": "`in`",
     "SLOT": "a part such as `in b3` or `at r4c7`",
     "NAME_SLOTS": "the name of a pattern",
     "$END": "the end of the line",
@@ -81,6 +80,7 @@ class LineReader:
             problem = Problem("unreadable-line", Span(line, 1, 2), {"length": len(text), "limit": LONGEST_LINE})
             return Unread(text[:LONGEST_LINE], problem, comment=comment, span=Span(line, 1, LONGEST_LINE + 1))
         assembler = _Assembler(self, geometry, line)
+        text = re.sub(r"(?<!\.)\.\s*$", "", text)  # a sentence may end as sentences do
         span = _extent(text, line)
         try:
             return assembler.statement(self._lark.parse(text, start="statement"), span, comment)
@@ -108,8 +108,6 @@ class LineReader:
 
     def _explain(self, error: UnexpectedInput, text: str, line: int) -> Problem:
         """The problem of a line that the grammar does not take, at the token where it stops making sense."""
-        if isinstance(error, UnexpectedCharacters):
-            return Problem("unreadable-line", Span(line, error.column, error.column + 1), {"found": error.char})
         assert isinstance(error, UnexpectedToken)
         token = error.token
         accepts = set(error.accepts or ())
@@ -160,9 +158,9 @@ def _lark(forms: tuple[Form, ...]) -> Lark:
         names.sort(key=len, reverse=True)
         pattern = "|".join(map(name_pattern, names)) or "(?!)"
         grammar += f"\nNAME_{body.upper()}.6: /({pattern})/i"
-    grammar += f"\nSLOT.3: /({'|'.join(SLOT_WORDS.values())})/i\n_IN.3: /in\\b/i\n"
+    grammar += f"\nSLOT.3: /({'|'.join(SLOT_WORDS.values())})/i\n"
     starts = ["statement", "head", "reason", "stray"]
-    return Lark(grammar, parser="lalr", lexer="contextual", start=starts, maybe_placeholders=False)
+    return Lark(grammar, parser="lalr", lexer="basic", start=starts, maybe_placeholders=False)
 
 
 class _Assembler:
@@ -338,8 +336,10 @@ class _Assembler:
         if tree.data == "cell_fact":
             facts = [CellFact(said.value) for said in self.cell_word(tokens[0])]
         else:
+            if _slot_word(tokens[1]) != "in":
+                raise Refusal("unreadable-line", self.span(tokens[1]), found=str(tokens[1]), expected=["`in`"])
             facts = [
-                PlaceFact(digit.value, house.value) for digit in self.digit_word(tokens[0]) for house in self.houses(tokens[1])
+                PlaceFact(digit.value, house.value) for digit in self.digit_word(tokens[0]) for house in self.houses(tokens[2])
             ]
         return [Said(fact, span) for fact in facts]
 

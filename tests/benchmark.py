@@ -1,0 +1,176 @@
+"""What an audit costs, as ratios measured in one run: ``python -m tests.benchmark``.
+
+- warm: audits of the sound examples against the bare python-sat calls for the same warrants, and against z3 asked the same;
+- cold: ``stepwarrant audit`` of one 60-step path against ``python -c "import lark, pysat.solvers"``;
+- growth: the cost of a statement in paths of 1,000 to 10,000 statements;
+- memory: the most this process, and an audit of 10,000 statements, held.
+"""
+
+from __future__ import annotations
+
+import resource
+import statistics
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable, Iterator, Sequence
+from pathlib import Path
+from typing import Any
+
+from pysat.solvers import Solver
+
+from stepwarrant.checker import Report, audit
+from stepwarrant.checker.board import Board
+from stepwarrant.grammar.vocabulary import Claim, Fact
+from stepwarrant.sat.rules import facts, rules, variable
+
+SOUND = sorted((Path(__file__).parent.parent / "example_paths" / "sound").glob("*.path"))
+Question = tuple[tuple[Fact, ...], Claim, Board]
+"""What was proved, from which facts, on which board."""
+
+
+def main() -> None:
+    """Measure and print."""
+    texts = [text for path in SOUND if "9" in _size(text := path.read_text(encoding="utf-8"))]
+    reports = [audit(text) for text in texts]
+    asked = [_questions(report) for report in reports]
+    claims = sum(map(len, asked))
+    warm = _best(lambda: [audit(text) for text in texts], 7)
+    print(f"{len(texts)} paths, {sum(len(report.steps) for report in reports)} steps, {claims} claims")
+    print(f"warm audit                {1e6 * warm / claims:8.1f} us a claim")
+    for whole in (True, False):
+        how = "whole board, losses assumed" if whole else "live candidates only"
+        bare = min(sum(_bare(questions, whole) for questions in asked) for _ in range(5))
+        print(f"bare python-sat calls     {1e6 * bare / claims:8.1f} us a claim   audit / bare = {warm / bare:.1f} ({how})")
+    try:
+        for whole in (True, False):
+            how = "whole board, losses assumed" if whole else "live candidates only"
+            slow = sum(_z3(questions, whole) for questions in asked)
+            print(f"z3                        {1e6 * slow / claims:8.1f} us a claim   z3 / audit = {slow / warm:.1f} ({how})")
+    except ImportError:
+        print("z3                        not installed: pip install '.[bench]'")
+    _cold(next(text for text, report in zip(texts, reports) if len(report.steps) >= 60))
+    _growth(texts[0])
+    print(f"memory of this process    {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:8.0f} MB at most")
+
+
+def _size(text: str) -> str:
+    grid = audit(text).path.grid
+    return str(grid.geometry.size) if grid else ""
+
+
+def _best(work: Callable[[], Any], times: int) -> float:
+    spent = []
+    for _ in range(times):
+        begun = time.perf_counter()
+        work()
+        spent.append(time.perf_counter() - begun)
+    return min(spent)
+
+
+def _questions(report: Report) -> list[Question]:
+    return [
+        (step.facts, effect.claim, step.board)
+        for step in report.steps
+        for effect in step.effects
+        if effect.verdict == "proved" and step.facts
+    ]
+
+
+def _bare(questions: Sequence[Question], whole: bool) -> float:
+    """The calls alone, in one long-lived solver.
+
+    ``whole``: all rules and facts of an empty board, every candidate that is gone assumed false in each question. Otherwise as
+    the oracle has it: clauses between live candidates only, losses as unit clauses.
+    """
+    spent = 0.0
+    with Solver(name="cadical195", bootstrap_with=_clauses(questions[0][2], whole)) as solver:
+        for assumptions, lost in _prepared(questions, whole):
+            for literal in lost:
+                solver.add_clause([literal])
+            begun = time.perf_counter()
+            answer = solver.solve(assumptions=assumptions)
+            spent += time.perf_counter() - begun
+            assert answer is False
+    return spent
+
+
+def _z3(questions: Sequence[Question], whole: bool) -> float:
+    import z3
+
+    literals: dict[int, Any] = {}
+    for number in range(1, 3 * questions[0][2].geometry.size ** 3):
+        literals[number] = z3.Bool(f"v{number}")
+        literals[-number] = z3.Not(literals[number])
+    solver = z3.Solver()
+    solver.add([z3.Or([literals[literal] for literal in clause]) for clause in _clauses(questions[0][2], whole)])
+    spent = 0.0
+    for assumptions, lost in _prepared(questions, whole):
+        solver.add([literals[literal] for literal in lost])
+        assumed = [literals[literal] for literal in assumptions]
+        begun = time.perf_counter()
+        answer = solver.check(*assumed)
+        spent += time.perf_counter() - begun
+        assert answer == z3.unsat
+    return spent
+
+
+def _clauses(start: Board, whole: bool) -> list[list[int]]:
+    geometry = start.geometry
+    live = range(1, geometry.size**3 + 1) if whole else {variable(geometry, candidate) for candidate in start.live()}
+    return rules(geometry, live) + facts(geometry, live, geometry.size**3 + 1)
+
+
+def _prepared(questions: Sequence[Question], whole: bool) -> Iterator[tuple[list[int], list[int]]]:
+    """For each question its assumptions, and the unit clauses to add before it."""
+    board = questions[0][2]
+    geometry = board.geometry
+    selectors = {fact: geometry.size**3 + 1 + place for place, fact in enumerate(geometry.facts)}
+    for warrant, claim, now in questions:
+        lost = [-variable(geometry, candidate) for candidate in now.lost_since(board)]
+        board = now
+        literal = variable(geometry, claim.candidate) * (-1 if claim.holds else 1)
+        assumptions = [*(selectors[fact] for fact in warrant), literal]
+        if whole:
+            standing = {variable(geometry, candidate) for candidate in now.live()}
+            gone = [-number for number in range(1, geometry.size**3 + 1) if number not in standing]
+            yield gone + assumptions, []
+        else:
+            yield assumptions, lost
+
+
+def _cold(text: str) -> None:
+    lines = text.splitlines()
+    with tempfile.TemporaryDirectory() as folder:
+        path = Path(folder) / "sixty.path"
+        steps = audit(text).steps
+        path.write_text("\n".join(lines[: steps[59].line]) + "\n", encoding="utf-8")
+        base = [sys.executable, "-c", "import lark, pysat.solvers"]
+        whole = [str(Path(sys.executable).with_name("stepwarrant")), "audit", str(path)]
+        times: dict[str, list[float]] = {"base": [], "audit": []}
+        for _ in range(25):
+            for name, command in (("base", base), ("audit", whole)):
+                begun = time.perf_counter()
+                subprocess.run(command, capture_output=True, cwd=folder, check=False)
+                times[name].append(time.perf_counter() - begun)
+    imports, cold = (statistics.median(spent) for spent in times.values())
+    print(f"import lark, pysat        {1e3 * imports:8.1f} ms")
+    print(f"cold audit, 60 steps      {1e3 * cold:8.1f} ms           audit / import = {cold / imports:.2f} (at most 2.5)")
+
+
+def _growth(text: str) -> None:
+    """Every step told several times over: a board can only lose so much, so a long path has to repeat itself."""
+    lines = text.splitlines()
+    steps = {step.line for step in audit(text).steps[:40]}
+    head = [line for number, line in enumerate(lines, 1) if number < min(steps)]
+    told = [line for number, line in enumerate(lines, 1) if number in steps and "mark" not in line]
+    for count in (1_000, 2_000, 5_000, 10_000):
+        times = -(-count // len(told))
+        long = "\n".join([*head, *[line for line in told for _ in range(times)][:count]]) + "\n"
+        spent = _best(lambda long=long: audit(long), 3)  # type: ignore[misc]
+        print(f"{count:>6} statements         {1e6 * spent / count:8.1f} us a statement")
+
+
+if __name__ == "__main__":
+    main()
