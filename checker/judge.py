@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import islice
+from typing import NamedTuple
 
 from ..grammar.statements import (
     NOWHERE,
@@ -26,15 +27,8 @@ from .puzzle import Puzzle, Standing
 READINGS_TRIED = 5000
 """Completions of a reason with unsaid parts that are looked at before the search ends."""
 
-MEANT_TRIED = 40
-"""Of the claims that a failed step's reason proves, how many are tried as the one that was meant."""
 
-LOOSELY_TRIED = 9
-"""Readings looked at of a failed step's reason, as told or with a part left open."""
-
-
-@dataclass(frozen=True)
-class Effected:
+class Effected(NamedTuple):
     """One claim of a step, where its cell and its digit were said, and what became of it.
 
     ``verdict``: proved, unproved, refuted, idle or unknown. ``core``: the facts a proof leans on. ``solution``: the filling
@@ -50,8 +44,7 @@ class Effected:
     vacuous: bool = False
 
 
-@dataclass(frozen=True)
-class Judged:
+class Judged(NamedTuple):
     """What became of a step.
 
     ``verdict``: as in the report. ``problems``: what is wrong, the one to show first in front; ``also``: smaller matters that
@@ -78,8 +71,7 @@ class Judged:
         return tuple(sorted({fact for effect in self.effects for fact in effect.core}, key=fact_order))
 
 
-@dataclass(frozen=True)
-class _Reading:
+class Reading(NamedTuple):
     """One way to read a reason: the parts, what keeps the name from fitting them, and the facts they cite."""
 
     pattern: Pattern
@@ -91,73 +83,16 @@ class _Reading:
 
 def judge(step: Step, standing: Standing, puzzle: Puzzle) -> Judged:
     """Hold the step against the board. Pure but for the questions it asks of the puzzle's oracle."""
-    return _Judge(standing, puzzle).step(step)
-
-
-def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Claim]]:
-    """What a step that failed may have been about: sets of true claims, the likeliest first.
-
-    First all that its reason does prove (or would, of another cell or digit), then what of that is about the cells or the
-    digits told, then each of these claims alone; then the truth about the cells and digits told, whatever the reason. A later
-    step that is sound once one of these is known hangs on this step.
-    """
-    court = _Judge(standing, puzzle)
-    placements = [effect for effect in step.effects if isinstance(effect, Placement)]
-    removals = [effect for effect in step.effects if not isinstance(effect, Placement)]
-    open_ended = not step.effects or any(isinstance(effect, Unsaid) for effect in step.effects)
-    proved: set[Claim] = set()
-    for reading in court.loosely(step):
-        found = puzzle.oracle.consequences(reading.facts, standing.supposed)
-        proved |= {claim for claim in found if open_ended or (placements if claim.holds else removals)}
-    fresh = sorted(claim for claim in proved if not standing.board.shows(claim))
-    cells = {cell.value for effect in removals if isinstance(effect, Removal) for cell in effect.cells}
-    digits = {digit.value for effect in removals if isinstance(effect, Removal | RestOf) for digit in effect.digits}
-    sets = [
-        frozenset(fresh),
-        frozenset(claim for claim in fresh if claim.candidate.cell in cells),
-        frozenset(claim for claim in fresh if claim.candidate.digit in digits),
-        *(frozenset([claim]) for claim in fresh[:MEANT_TRIED]),
-    ]
-    sets += _near(step, placements, puzzle)
-    true = (frozenset(claim for claim in claims if puzzle.truth(claim).holds) for claims in sets)
-    return [claims for claims in dict.fromkeys(true) if claims]
+    return Judge(standing, puzzle).step(step)
 
 
 Told = tuple[Claim, Span, Span]
 """A claim, with the spans of its cell and its digit."""
 
 
-def _near(step: Step, placements: Sequence[Placement], puzzle: Puzzle) -> Iterator[frozenset[Claim]]:
-    """The truth about each cell that a step fills, about its digit in the house that it names, and about the rest of a house.
+class Judge:
+    """Holds steps against one standing of a puzzle."""
 
-    Without a reason, about its digit anywhere; and of what such a step takes away, each candidate that differs in the cell, and
-    shares a house with it, or in the digit alone.
-    """
-    geometry, solution = puzzle.geometry, sorted(puzzle.solution or ())
-    houses = Parts.of(step.reason).values("in") if step.reason is not None else geometry.houses
-    for effect in placements:
-        for cell, digit in solution:
-            fills = effect.cell is not None and effect.cell.value == cell
-            told_digit = effect.digit is not None and effect.digit.value == digit
-            if fills or (told_digit and any(house in houses for house in geometry.houses_of[cell])):
-                yield frozenset([Claim(Candidate(cell, digit), True)])
-    for effect in step.effects:
-        if isinstance(effect, RestOf) and effect.house is not None:
-            told = {digit.value for digit in effect.digits}
-            cells = geometry.cells_of[effect.house.value]
-            yield frozenset(Claim(Candidate(cell, digit), False) for cell in cells for digit in told)
-            yield from (frozenset(Claim(Candidate(cell, digit), False) for digit in told) for cell in cells)
-            yield from (frozenset([Claim(Candidate(cell, digit), False)]) for cell in cells for digit in told)
-    if step.reason is not None:
-        return
-    for effect in step.effects:
-        if isinstance(effect, Removal):
-            for cell, digit in ((cell.value, digit.value) for cell in effect.cells for digit in effect.digits):
-                yield from (frozenset([Claim(Candidate(peer, digit), False)]) for peer in sorted(geometry.peers[cell]))
-                yield from (frozenset([Claim(Candidate(cell, other), False)]) for other in geometry.digits)
-
-
-class _Judge:
     def __init__(self, standing: Standing, puzzle: Puzzle) -> None:
         self.standing = standing
         self.board = standing.board
@@ -167,7 +102,7 @@ class _Judge:
         if step.reason is None:
             return self._without_reason(step)
         pattern = CATALOGUE[step.reason.name.value]
-        parts: list[_Reading] = []
+        parts: list[Reading] = []
         effects: list[Effected] = []
         notes: list[Problem] = []
         for told, subject in self.subjects(step, pattern):
@@ -175,7 +110,7 @@ class _Judge:
             if not readings:
                 details = {"why": "no-reading", "pattern": pattern.form.name}
                 problem = Problem("pattern-absent", step.reason.name.span, details)
-                parts.append(_Reading(pattern, told, (problem,), (), subject))
+                parts.append(Reading(pattern, told, (problem,), (), subject))
                 effects += self._effected(self._claims(step, parts[-1]), ())
                 continue
             chosen, told_effects = self._choose(step, readings)
@@ -203,9 +138,9 @@ class _Judge:
         judged = self._verdict(step, [], tuple(effects), ())
         if not told:
             problem = Problem("several-readings", step.span, {"readings": ()})
-            return replace(judged, verdict="unknown", problems=(problem,))
+            return judged._replace(verdict="unknown", problems=(problem,))
         note = Problem("no-reason", step.span, {"claims": tuple(claim for claim, *_ in told)})
-        return replace(judged, notes=(note,)) if judged.verdict == "warranted" else judged
+        return judged._replace(notes=(note,)) if judged.verdict == "warranted" else judged
 
     def subjects(self, step: Step, pattern: Pattern) -> list[tuple[Parts, Placement | None]]:
         """The reason's parts as told; for a pattern that places a digit, once for every placement, with its cell and digit."""
@@ -224,36 +159,24 @@ class _Judge:
             subjects.append((Parts(slots, told.span), effect))
         return subjects
 
-    def readings(self, pattern: Pattern, told: Parts, subject: Placement | None) -> list[_Reading]:
+    def readings(self, pattern: Pattern, told: Parts, subject: Placement | None) -> list[Reading]:
         """The readings that fit; where none does, the one that comes nearest; none at all if nothing comes near."""
-        fitting: list[_Reading] = []
-        nearest: _Reading | None = None
+        fitting: list[Reading] = []
+        nearest: Reading | None = None
         for parts in islice(pattern.complete(told, self.board), READINGS_TRIED):
             # A part that was worked out stands nowhere: what is wrong with it is shown at the name.
             found = pattern.misfits(parts, self.board)
-            misfits = tuple(problem if problem.span != NOWHERE else replace(problem, span=told.span) for problem in found)
-            reading = _Reading(pattern, parts, misfits, pattern.facts(parts, self.board), subject)
+            misfits = tuple(problem if problem.span != NOWHERE else problem._replace(span=told.span) for problem in found)
+            reading = Reading(pattern, parts, misfits, pattern.facts(parts, self.board), subject)
             if not misfits:
                 fitting.append(reading)
             elif nearest is None or len(misfits) < len(nearest.misfits):
                 nearest = reading
         return fitting or ([nearest] if nearest else [])
 
-    def loosely(self, step: Step) -> Iterator[_Reading]:
-        """Readings of a step that failed: as told, and for a placement also with its cell, or its digit, left open."""
-        if step.reason is None:
-            return
-        pattern = CATALOGUE[step.reason.name.value]
-        for told, subject in self.subjects(step, pattern):
-            yield from self.readings(pattern, told, subject)[:LOOSELY_TRIED]
-            for word in ("at", "") if subject is not None else ():
-                slots = {other: said for other, said in told.slots.items() if other != word}
-                readings = self.readings(pattern, Parts(slots, told.span), None)
-                yield from (reading for reading in readings[:LOOSELY_TRIED] if not reading.misfits)
-
-    def _choose(self, step: Step, readings: Sequence[_Reading]) -> tuple[_Reading | None, tuple[Effected, ...]]:
+    def _choose(self, step: Step, readings: Sequence[Reading]) -> tuple[Reading | None, tuple[Effected, ...]]:
         """The reading under which most of what was told is proved; None where effects are unsaid and readings differ."""
-        best: tuple[tuple[int, int], _Reading, tuple[Effected, ...]] | None = None
+        best: tuple[tuple[int, int], Reading, tuple[Effected, ...]] | None = None
         unsaid: set[frozenset[Claim]] = set()
         open_ended = any(isinstance(e, Unsaid) or (isinstance(e, Placement) and not (e.cell and e.digit)) for e in step.effects)
         for reading in readings:
@@ -270,12 +193,12 @@ class _Judge:
             return None, ()
         return best[1], best[2]
 
-    def _claims(self, step: Step, reading: _Reading | None) -> Iterator[Told]:
+    def _claims(self, step: Step, reading: Reading | None) -> Iterator[Told]:
         """What the step says, claim by claim."""
         for effect in step.effects:
             yield from self._claims_of(effect, reading)
 
-    def _claims_of(self, effect: Effect, reading: _Reading | None) -> Iterator[Told]:
+    def _claims_of(self, effect: Effect, reading: Reading | None) -> Iterator[Told]:
         if isinstance(effect, Placement) and reading is not None and reading.subject not in (None, effect):
             return
         if isinstance(effect, Placement) and effect.cell is not None and effect.digit is not None:
@@ -289,7 +212,7 @@ class _Judge:
         elif reading is not None:
             yield from ((claim, effect.span, effect.span) for claim in self._unsaid(effect, reading))
 
-    def _unsaid(self, effect: Effect, reading: _Reading) -> Iterator[Claim]:
+    def _unsaid(self, effect: Effect, reading: Reading) -> Iterator[Claim]:
         """The claims of an effect with something left out: those the reading proves that agree with what was said."""
         cells: Collection[Cell] | None = None
         digits: Collection[int] | None = None
@@ -341,7 +264,7 @@ class _Judge:
             return Effected(claim, *spans, "unknown")
         return Effected(claim, *spans, "unproved", vacuous=answer.vacuous)
 
-    def _worked_out(self, step: Step, told: Parts, reading: _Reading) -> Iterator[Problem]:
+    def _worked_out(self, step: Step, told: Parts, reading: Reading) -> Iterator[Problem]:
         assert step.reason is not None
         filled = {
             word: reading.parts.values(word)
@@ -352,7 +275,7 @@ class _Judge:
             yield Problem("worked-out", step.reason.span, {"reason": _reason(step, reading)})
 
     def _verdict(
-        self, step: Step, readings: Sequence[_Reading], effects: tuple[Effected, ...], notes: tuple[Problem, ...]
+        self, step: Step, readings: Sequence[Reading], effects: tuple[Effected, ...], notes: tuple[Problem, ...]
     ) -> Judged:
         """Weigh the effects and the shape: one verdict, and the one problem that says most."""
         misfits = tuple(misfit for reading in readings for misfit in reading.misfits)
@@ -372,19 +295,19 @@ class _Judge:
             why = "nothing-left" if not effects else "said-before"
             span = effects[0].span if effects else step.span
             details = {"why": why, "claims": tuple(effect.claim for effect in effects)}
-            return replace(judged, verdict="idle", problems=(Problem("already-done", span, details),))
+            return judged._replace(verdict="idle", problems=(Problem("already-done", span, details),))
         if refuted:
-            return self._refuted(refuted, misfits, replace(judged, verdict="refuted"))
+            return self._refuted(refuted, misfits, judged._replace(verdict="refuted"))
         if misfits:
             return self._misfit(step, judged, misfits, unproved)
         if by_verdict.get("unknown"):
             first = by_verdict["unknown"][0]
-            return replace(judged, verdict="unknown", problems=(Problem("gave-up", first.span, {"claim": first.claim}),))
+            return judged._replace(verdict="unknown", problems=(Problem("gave-up", first.span, {"claim": first.claim}),))
         if unproved:
-            return replace(judged, verdict="unproved", problems=(self._unproved(unproved, judged),))
+            return judged._replace(verdict="unproved", problems=(self._unproved(unproved, judged),))
         if idle:
             claims = tuple(effect.claim for effect in idle)
-            return replace(judged, problems=(Problem("not-a-candidate", idle[0].span, {"claims": claims}),))
+            return judged._replace(problems=(Problem("not-a-candidate", idle[0].span, {"claims": claims}),))
         return judged
 
     def _refuted(self, refuted: Sequence[Effected], misfits: tuple[Problem, ...], judged: Judged) -> Judged:
@@ -402,9 +325,9 @@ class _Judge:
         code = "cell-filled" if held is not None and first.claim.holds else "effect-refuted"
         problem = Problem(code, self._guilty(first, proves), details)
         if misfits and _structural(misfits):
-            misfit = replace(misfits[0], details={**misfits[0].details, "proves": proves})
-            return replace(judged, problems=(misfit,), also=(problem,))
-        return replace(judged, problems=(problem,), also=() if code == "cell-filled" else misfits[:3])
+            misfit = misfits[0]._replace(details={**misfits[0].details, "proves": proves})
+            return judged._replace(problems=(misfit,), also=(problem,))
+        return judged._replace(problems=(problem,), also=() if code == "cell-filled" else misfits[:3])
 
     def _misfit(self, step: Step, judged: Judged, misfits: tuple[Problem, ...], unproved: Sequence[Effected]) -> Judged:
         """The pattern is not there as told; perhaps it is there under another name."""
@@ -413,15 +336,15 @@ class _Judge:
         if other is not None and step.reason is not None:
             details = {"told": step.reason.name.value, "reason": _reason(step, other)}
             problem = Problem("misnamed", step.reason.name.span, details)
-            return replace(judged, verdict="misnamed", problems=(problem,), also=misfits[:3])
+            return judged._replace(verdict="misnamed", problems=(problem,), also=misfits[:3])
         verdict = "unproved" if unproved else "misnamed"
         first = misfits[0]
         details = {**first.details, "pattern": judged.technique, "proved": not unproved}
         # What follows from naming a wrong cell would only be noise beside it.
         also = () if _structural(misfits) else misfits[1:4]
-        return replace(judged, verdict=verdict, problems=(replace(first, details=details),), also=also)
+        return judged._replace(verdict=verdict, problems=(first._replace(details=details),), also=also)
 
-    def _right_name(self, step: Step, claims: Sequence[Claim]) -> _Reading | None:
+    def _right_name(self, step: Step, claims: Sequence[Claim]) -> Reading | None:
         """Another pattern of the catalogue that fits the same parts and proves what was told."""
         assert step.reason is not None
         for pattern in CATALOGUE.values():
@@ -465,14 +388,14 @@ class _Judge:
         elsewhere = any(other.digit == digit and other.cell != cell for other in alike)
         return effect.digit_span if not elsewhere and any(other.cell == cell for other in alike) else effect.span
 
-    def _spelt_out(self, step: Step, readings: Sequence[_Reading]) -> Step:
+    def _spelt_out(self, step: Step, readings: Sequence[Reading]) -> Step:
         """The step with the reason's parts worked out, where one reading was taken."""
         if step.reason is None or len(readings) != 1 or readings[0].misfits:
             return step
         return replace(step, reason=_reason(step, readings[0]))
 
 
-def _reason(step: Step, reading: _Reading) -> Reason:
+def _reason(step: Step, reading: Reading) -> Reason:
     """The reading as a reason. A placement's cell and digit are said by the effect, and are not said again."""
     reason = reading.parts.reason(reading.pattern.form)
     if not reading.pattern.tells_placement or step.reason is None or reading.subject is None:

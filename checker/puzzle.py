@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
 from ..grammar.statements import Grid, Problem, Said
@@ -18,8 +17,7 @@ class Truth(NamedTuple):
     solution: frozenset[Candidate] | None = None
 
 
-@dataclass(frozen=True)
-class Standing:
+class Standing(NamedTuple):
     """Where a replay stands: the board, and which of its losses the oracle has not been told of.
 
     ``supposed`` are candidates taken away by steps that were true but not proved.

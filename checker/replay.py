@@ -10,7 +10,7 @@ known (then it *hangs on* that step and is not blamed again).
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 from ..grammar.statements import (
     Blank,
@@ -27,8 +27,9 @@ from ..grammar.statements import (
 )
 from ..grammar.vocabulary import Candidate, Claim
 from .board import Board
-from .judge import Effected, Judged, judge, meant
+from .judge import Effected, Judged, judge
 from .puzzle import Puzzle, Standing
+from .supposition import meant
 
 FAILURES_TRIED = 8
 """How many of the failed steps before it a failing step is tried against."""
@@ -38,8 +39,7 @@ LOOKS = 3000
 of the path has failed that little can be relied on, and the rest is to cost no more than a sound one."""
 
 
-@dataclass(frozen=True)
-class Replayed:
+class Replayed(NamedTuple):
     """One counted statement and what became of it. ``hangs_on``: the number of the failed step that it falls with."""
 
     number: int
@@ -49,8 +49,7 @@ class Replayed:
     hangs_on: int | None = None
 
 
-@dataclass(frozen=True)
-class Ending:
+class Ending(NamedTuple):
     """How a path ends: ``solved``, ``stops-short`` or ``contradiction``, the last board, and what is to say of it."""
 
     kind: str
@@ -58,8 +57,7 @@ class Ending:
     problem: Problem | None = None
 
 
-@dataclass(frozen=True)
-class _Failure:
+class _Failure(NamedTuple):
     number: int
     step: Step
     standing: Standing
@@ -125,7 +123,7 @@ class Replay:
         if not judged.clean and self._worth_a_look(judged):
             judged, hangs_on = self._second_look(step, judged)
         if not judged.clean:
-            judged = replace(judged, problems=tuple(map(self._with_history, judged.problems)))
+            judged = judged._replace(problems=tuple(map(self._with_history, judged.problems)))
             self._fail(number, step)
         self._take(judged.effects)
         return judged, hangs_on
@@ -147,7 +145,7 @@ class Replay:
                     self._looks += 1
                     again = judge(step, Standing(board, self._supposed(board)), self.puzzle)
                     if again.clean:
-                        return replace(again, verdict="fallen"), number
+                        return again._replace(verdict="fallen"), number
         return first, None
 
     def _suppositions(self) -> Iterator[tuple[int, list[Claim]]]:
@@ -224,7 +222,7 @@ class Replay:
         """Add which step had done already what this one says again."""
         if problem.code not in ("already-done", "not-a-candidate") or not problem.details["claims"]:
             return problem
-        return replace(problem, details={**problem.details, "by": self._since.get(problem.details["claims"][0])})
+        return problem._replace(details={**problem.details, "by": self._since.get(problem.details["claims"][0])})
 
     def _ending(self) -> Ending:
         last = self.steps[-1].statement.span if self.steps else self.path.steps_span or Span(1, 1, 2)

@@ -240,7 +240,7 @@ def _up_to_first(steps: Sequence[Replayed], code: str) -> list[Replayed]:
         found = found or here
         if not (keep or sound):
             verdict = "unknown" if code == "contradictory-warrant" else step.judged.verdict
-            step = replace(step, judged=replace(step.judged, verdict=verdict, problems=(), also=(), notes=()))
+            step = step._replace(judged=step.judged._replace(verdict=verdict, problems=(), also=(), notes=()))
         shown.append(step)
     return shown
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from types import MappingProxyType
 from typing import Any, Generic, NamedTuple, TypeVar
 
 from .vocabulary import Cell, Fact, Geometry, House
@@ -35,13 +36,12 @@ class Said(Generic[T]):
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True)
-class Problem:
+class Problem(NamedTuple):
     """Why a line could not be read, as data: a finding's code, the guilty token's span, and what the wording needs."""
 
     code: str
     span: Span
-    details: Mapping[str, Any] = field(default_factory=dict)
+    details: Mapping[str, Any] = MappingProxyType({})
 
 
 @dataclass(frozen=True)

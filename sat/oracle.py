@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import enum
 from collections.abc import Collection, Iterable
-from dataclasses import dataclass
 from functools import cached_property
+from typing import NamedTuple
 
 from pysat.solvers import Solver
 
@@ -33,8 +33,7 @@ class Outcome(enum.Enum):
     UNKNOWN = "unknown"
 
 
-@dataclass(frozen=True)
-class Answer:
+class Answer(NamedTuple):
     """What the oracle says of one claim.
 
     ``core``: for PROVED, a minimal set of the given facts that proves it, sorted. ``vacuous``: the facts given contradict each
@@ -48,8 +47,7 @@ class Answer:
     model: frozenset[Candidate] | None = None
 
 
-@dataclass(frozen=True)
-class Solutions:
+class Solutions(NamedTuple):
     """How many solutions there are: up to two of them, and whether the search came to its end (``known``)."""
 
     found: tuple[frozenset[Candidate], ...]
@@ -200,8 +198,11 @@ class Oracle:
         """Leave out, one by one and in their order, the facts that the proof can do without.
 
         The solver's own core is not used: it depends on what was asked before, and the same question is to get the same core.
+        One fact at least is needed: the rules alone are satisfied by any one live candidate, and by none.
         """
         for selector in list(core):
+            if len(core) == 1:
+                break
             fewer = [other for other in core if other != selector]
             if self._solve([*fixed, *fewer]) is False:
                 core = fewer

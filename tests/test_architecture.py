@@ -16,6 +16,7 @@ CORE = (
     "checker/board.py",
     "checker/puzzle.py",
     "checker/judge.py",
+    "checker/supposition.py",
     "checker/replay.py",
     *(f"checker/catalogue/{path.name}" for path in sorted((ROOT / "checker" / "catalogue").glob("*.py"))),
 )
