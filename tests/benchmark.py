@@ -19,6 +19,7 @@ from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
+import z3
 from pysat.solvers import Solver
 
 from stepwarrant.checker import Report, audit
@@ -51,14 +52,9 @@ def main() -> None:
         how = "whole board, losses assumed" if whole else "live candidates only"
         bare = min(sum(_bare(questions, whole) for questions in asked) for _ in range(5))
         print(f"bare python-sat calls     {1e6 * bare / claims:8.1f} us a claim   audit / bare = {warm / bare:.1f} ({how})")
-    try:
-        for every, what in ((False, "one proof a claim"), (True, "all the audit asks")):
-            slow = sum(
-                _z3(_asked(text, report) if every else questions) for text, report, questions in zip(texts, reports, asked)
-            )
-            print(f"z3                        {1e6 * slow / claims:8.1f} us a claim   z3 / audit = {slow / warm:.1f} ({what})")
-    except ImportError:
-        print("z3                        not installed: pip install '.[bench]'")
+    for every, what in ((False, "one proof a claim"), (True, "all the audit asks")):
+        slow = sum(_z3(_asked(text, report) if every else questions) for text, report, questions in zip(texts, reports, asked))
+        print(f"z3                        {1e6 * slow / claims:8.1f} us a claim   z3 / audit = {slow / warm:.1f} ({what})")
     _cold(next(text for text, report in zip(texts, reports) if len(report.steps) >= 60))
     _growth(texts[0])
     print(f"memory of this process    {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:8.0f} MB at most")
@@ -131,8 +127,6 @@ def _asked(text: str, report: Report) -> list[Question]:
 
 def _z3(questions: Sequence[Question]) -> float:
     """z3's checks alone, on all rules and facts of an empty board, what is gone assumed false."""
-    import z3
-
     geometry = questions[0].geometry
     literals: dict[int, Any] = {}
     for number in range(1, 3 * geometry.size**3):
