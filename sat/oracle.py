@@ -103,7 +103,7 @@ class Oracle:
         """Does the claim follow from the rules and the warrant, where ``gone`` too are false?"""
         supposed = [-variable(self.geometry, candidate) for candidate in gone]
         literal = self._literal(claim)
-        if not claim.holds and -literal not in self._live:
+        if not claim.holds and (-literal not in self._live or literal in supposed):
             return Answer(Outcome.PROVED)
         selectors = sorted({self._selector[fact] for fact in warrant})
         solved = self._solve([*supposed, -literal, *selectors])
@@ -198,7 +198,7 @@ class Oracle:
         """Leave out, one by one and in their order, the facts that the proof can do without.
 
         The solver's own core is not used: it depends on what was asked before, and the same question is to get the same core.
-        One fact at least is needed: the rules alone are satisfied by any one live candidate, and by none.
+        One fact at least is needed: the rules alone are satisfied by any one candidate that stands, and by none.
         """
         for selector in list(core):
             if len(core) == 1:
