@@ -103,7 +103,7 @@ class Oracle:
         """Does the claim follow from the rules and the warrant, where ``gone`` too are false?"""
         supposed = [-variable(self.geometry, candidate) for candidate in gone]
         literal = self._literal(claim)
-        if not claim.holds and (-literal not in self._live or literal in supposed):
+        if not claim.holds and -literal not in self._live:
             return Answer(Outcome.PROVED)
         selectors = sorted({self._selector[fact] for fact in warrant})
         solved = self._solve([*supposed, -literal, *selectors])
@@ -111,7 +111,8 @@ class Oracle:
             return Answer(Outcome.UNKNOWN)
         if solved:
             return Answer(Outcome.REFUTED, model=self._model(selectors, supposed))
-        core = self._minimal([*supposed, -literal], selectors)
+        # The rules alone are satisfied by any one candidate that stands, and by none, so that one fact at least is needed.
+        core = self._minimal([*supposed, -literal], selectors, least=0 if literal in supposed else 1)
         if self._second.solve(assumptions=[*supposed, -literal, *core]):
             raise Disagreement(f"{claim}: one solver proves it and the other does not")
         vacuous = not self._agrees(gone) and self._solve([*supposed, *selectors]) is False
@@ -194,18 +195,16 @@ class Oracle:
         answer: bool | None = self._solver.solve_limited(assumptions=assumptions)
         return answer
 
-    def _minimal(self, fixed: list[int], core: list[int]) -> list[int]:
-        """Leave out, one by one and in their order, the facts that the proof can do without.
+    def _minimal(self, fixed: list[int], core: list[int], least: int) -> list[int]:
+        """Leave out, one by one and in their order, the facts that the proof can do without, down to ``least``.
 
         The solver's own core is not used: it depends on what was asked before, and the same question is to get the same core.
-        One fact at least is needed: the rules alone are satisfied by any one candidate that stands, and by none.
         """
         for selector in list(core):
-            if len(core) == 1:
-                break
-            fewer = [other for other in core if other != selector]
-            if self._solve([*fixed, *fewer]) is False:
-                core = fewer
+            if len(core) > least:
+                fewer = [other for other in core if other != selector]
+                if self._solve([*fixed, *fewer]) is False:
+                    core = fewer
         return core
 
     def _agrees(self, gone: Collection[Candidate]) -> bool:
