@@ -130,9 +130,10 @@ class Replay:
 
     def _worth_a_look(self, judged: Judged) -> bool:
         """Has a step failed before, and is what this one says again not settled whatever that one meant?"""
-        if not self._failures and self.board == self.strict:
-            return False
-        return judged.verdict != "idle" or not all(self.strict.shows(effect.claim) for effect in judged.effects)
+        if judged.verdict == "idle":
+            settled = bool(judged.effects) and all(self.strict.shows(effect.claim) for effect in judged.effects)
+            return self.board != self.strict and not settled
+        return bool(self._failures) or self.board != self.strict
 
     def _second_look(self, step: Step, first: Judged) -> tuple[Judged, int | None]:
         """Where the step might hold after all, were it not for an earlier one."""

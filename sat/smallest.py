@@ -1,0 +1,101 @@
+"""The fewest facts that prove a claim, by implicit hitting sets.
+
+After A. Ignatiev, A. Previti, M. Liffiton and J. Marques-Silva, "Smallest MUS extraction with minimal hitting set
+dualization", CP 2015: a smallest set of facts that proves a claim is a smallest set that hits, for every filling that breaks
+the claim, the facts which that filling breaks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Collection, Sequence
+from typing import NamedTuple
+
+from ..grammar.vocabulary import Candidate, Claim, Fact
+from .oracle import Oracle
+
+REACH = 8
+"""Facts beyond which nobody is told that a warrant is small."""
+
+QUESTIONS = 20_000
+"""Questions to the solver that one search may cost."""
+
+
+class Smallest(NamedTuple):
+    """The outcome of a search: the facts found (none if ``known`` is false or they are more than the reach)."""
+
+    facts: tuple[Fact, ...] | None
+    known: bool
+
+
+Ask = Callable[[Sequence[int]], frozenset[int] | None]
+"""Facts, by number, to those satisfied by some filling that satisfies these and breaks the claim; None if there is none."""
+
+
+class GaveUp(Exception):
+    """The search took more questions than it may, or one of them more conflicts than it may."""
+
+
+def smallest_core(ask: Ask, soft: Sequence[int], reach: int) -> list[int] | None:
+    """A smallest subset of ``soft`` under which ``ask`` finds nothing, or None where every one has more than ``reach``.
+
+    The answer is the same for the same ``ask``. Raises whatever ``ask`` raises.
+    """
+    from pysat.examples.hitman import Hitman
+
+    whole = ask(soft)
+    if whole is not None:
+        return None
+    with Hitman(solver="m22", htype="sorted") as hitman:
+        chosen: list[int] = []
+        while len(chosen) <= reach:
+            satisfied = ask(chosen)
+            if satisfied is None:
+                return sorted(chosen)
+            hitman.hit(_grown(ask, soft, satisfied))
+            chosen = sorted(hitman.get() or ())
+    return None
+
+
+def _grown(ask: Ask, soft: Sequence[int], satisfied: frozenset[int]) -> list[int]:
+    """The facts broken by a filling that satisfies those given and as many more as can be: a small set to hit says most."""
+    broken = [fact for fact in soft if fact not in satisfied]
+    kept = [fact for fact in soft if fact in satisfied]
+    for fact in list(broken):
+        if fact in broken:
+            more = ask([*kept, fact])
+            if more is not None:
+                kept += [other for other in broken if other in more]
+                broken = [other for other in broken if other not in more]
+    return broken
+
+
+def smallest_warrant(
+    oracle: Oracle,
+    claim: Claim,
+    *,
+    free: Collection[Fact] = (),
+    gone: Collection[Candidate] = (),
+    reach: int = REACH,
+    questions: int = QUESTIONS,
+) -> Smallest:
+    """The fewest facts that, with the ``free`` ones, prove the claim where ``gone`` too are false.
+
+    ``known`` is false where the search was given up. Facts that nothing on the board is left of are no help and not used.
+    """
+    facts = oracle.geometry.facts
+    number = {fact: place for place, fact in enumerate(facts, 1)}
+    asked = 0
+
+    def ask(chosen: Sequence[int]) -> frozenset[int] | None:
+        nonlocal asked
+        asked += 1
+        found = oracle.breaking((*free, *(facts[place - 1] for place in chosen)), claim, gone)
+        if found is None or asked > questions:
+            raise GaveUp
+        return None if not found else frozenset(number[fact] for fact in oracle.satisfied(found))
+
+    try:
+        core = smallest_core(ask, [number[fact] for fact in facts if fact not in free], reach)
+    except GaveUp:
+        return Smallest(None, known=False)
+    return Smallest(None if core is None else tuple(facts[place - 1] for place in core), known=True)
