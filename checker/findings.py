@@ -113,6 +113,6 @@ class Finding:
         return " ".join(self.advice) or None
 
 
-def order(finding: Finding) -> tuple[int, int, int, str]:
-    """The documented order of findings in a file: by line, column, end, then code."""
-    return (finding.line, finding.column, finding.end_column, finding.code)
+def order(finding: Finding) -> tuple[int, bool, int, int, str]:
+    """The documented order of findings in a file: by line, notes last in it, then by column, end and code."""
+    return (finding.line, finding.severity == "note", finding.column, finding.end_column, finding.code)

@@ -113,14 +113,15 @@ class Judge:
                 parts.append(Reading(pattern, told, (problem,), (), subject))
                 effects += self._effected(self._claims(step, parts[-1]), ())
                 continue
-            chosen, told_effects = self._choose(step, readings)
-            if chosen is None:
-                options = tuple(_reason(step, reading) for reading in readings[:4])
+            taken, told_effects = self._choose(step, readings)
+            if len(taken) > 1:
+                options = tuple(_reason(step, reading) for reading in taken[:4])
                 problem = Problem("several-readings", step.reason.span, {"readings": options})
                 return Judged("unknown", problems=(problem,), technique=pattern.form.name)
+            chosen = taken[0]
             parts.append(chosen)
             effects += told_effects
-            if chosen.parts is not told and not chosen.misfits:
+            if chosen.parts is not told and not chosen.misfits and told_effects:
                 notes += self._worked_out(step, told, chosen)
         return self._verdict(step, parts, tuple(dict.fromkeys(effects)), tuple(notes))
 
@@ -174,24 +175,32 @@ class Judge:
                 nearest = reading
         return fitting or ([nearest] if nearest else [])
 
-    def _choose(self, step: Step, readings: Sequence[Reading]) -> tuple[Reading | None, tuple[Effected, ...]]:
-        """The reading under which most of what was told is proved; None where effects are unsaid and readings differ."""
-        best: tuple[tuple[int, int], Reading, tuple[Effected, ...]] | None = None
-        unsaid: set[frozenset[Claim]] = set()
-        open_ended = any(isinstance(e, Unsaid) or (isinstance(e, Placement) and not (e.cell and e.digit)) for e in step.effects)
-        for reading in readings:
+    def _choose(self, step: Step, readings: Sequence[Reading]) -> tuple[list[Reading], tuple[Effected, ...]]:
+        """The reading under which most of what was told is proved; where effects are unsaid, every one that differs in them."""
+        rest = [effect.house.value for effect in step.effects if isinstance(effect, RestOf) and effect.house]
+        # A pattern told of the rest of a house is one in that house.
+        likeliest = sorted(readings, key=lambda reading: not any(house in rest for house in reading.parts.values("in")))
+        best: tuple[tuple[bool, int, int], Reading, tuple[Effected, ...]] | None = None
+        differing: dict[frozenset[Claim], Reading] = {}
+        open_ended = any(map(_leaves_open, step.effects))
+        for reading in likeliest:
             effects = self._effected(self._claims(step, reading), reading.facts)
             verdicts = [effect.verdict for effect in effects]
             if "proved" in verdicts:
-                unsaid.add(frozenset(effect.claim for effect in effects if effect.verdict == "proved"))
-            score = (verdicts.count("proved") - len(effects), verdicts.count("proved"))
+                differing.setdefault(frozenset(effect.claim for effect in effects if effect.verdict == "proved"), reading)
+            score = (bool(effects), verdicts.count("proved") - len(effects), verdicts.count("proved"))
             if best is None or score > best[0]:
                 best = (score, reading, effects)
-            if not open_ended and score[0] == 0:
+            if not open_ended and effects and score[1] == 0:
                 break
-        if best is None or (open_ended and len(unsaid) > 1):
-            return None, ()
-        return best[1], best[2]
+        if open_ended and len(differing) > 1:
+            return list(differing.values()), ()
+        assert best is not None
+        _, reading, effects = best
+        if not effects and len(readings) > 1:
+            details = {"why": "nothing-new", "pattern": reading.pattern.form.name}
+            reading = reading._replace(misfits=(Problem("pattern-absent", reading.parts.span, details),), facts=())
+        return [reading], effects
 
     def _claims(self, step: Step, reading: Reading | None) -> Iterator[Told]:
         """What the step says, claim by claim."""
@@ -331,35 +340,38 @@ class Judge:
 
     def _misfit(self, step: Step, judged: Judged, misfits: tuple[Problem, ...], unproved: Sequence[Effected]) -> Judged:
         """The pattern is not there as told; perhaps it is there under another name."""
-        claims = [effect.claim for effect in judged.effects if effect.verdict != "idle"]
-        other = self._right_name(step, claims) if step.reason and not _structural(misfits) else None
+        other = self._right_name(step) if not _structural(misfits) else None
         if other is not None and step.reason is not None:
-            details = {"told": step.reason.name.value, "reason": _reason(step, other)}
+            reading, effects = other
+            details = {"told": step.reason.name.value, "reason": _reason(step, reading)}
             problem = Problem("misnamed", step.reason.name.span, details)
-            return judged._replace(verdict="misnamed", problems=(problem,), also=misfits[:3])
-        verdict = "unproved" if unproved else "misnamed"
+            return judged._replace(verdict="misnamed", effects=effects, problems=(problem,), also=misfits[:3])
+        proved = bool(judged.effects) and not unproved and bool(judged.warrant)
         first = misfits[0]
-        details = {**first.details, "pattern": judged.technique, "proved": not unproved}
+        details = {**first.details, "pattern": judged.technique, "proved": proved}
         # What follows from naming a wrong cell would only be noise beside it.
         also = () if _structural(misfits) else misfits[1:4]
+        verdict = "misnamed" if proved else "unproved"
         return judged._replace(verdict=verdict, problems=(first._replace(details=details),), also=also)
 
-    def _right_name(self, step: Step, claims: Sequence[Claim]) -> Reading | None:
-        """Another pattern of the catalogue that fits the same parts and proves what was told."""
+    def _right_name(self, step: Step) -> tuple[Reading, tuple[Effected, ...]] | None:
+        """Another pattern of the catalogue that fits the parts as they were told, and proves what was told."""
         assert step.reason is not None
+        named = CATALOGUE[step.reason.name.value]
+        told_kinds = {slot.word: slot.kind for slot in named.form.slots}
         for pattern in CATALOGUE.values():
             words = {slot.word: slot.kind for slot in pattern.form.slots}
-            told_kinds = {slot.word: slot.kind for slot in CATALOGUE[step.reason.name.value].form.slots}
-            said = {slot.word for slot in step.reason.slots}
-            if pattern.form.name == step.reason.name.value or any(words.get(word) != told_kinds[word] for word in said):
+            alike = all(words.get(slot.word) == told_kinds[slot.word] for slot in step.reason.slots)
+            if pattern is named or not alike or pattern.tells_placement != named.tells_placement:
                 continue
-            if pattern.tells_placement != CATALOGUE[step.reason.name.value].tells_placement:
+            subjects = self.subjects(step, pattern)
+            if len(subjects) > 1:
                 continue
-            for told, subject in self.subjects(step, pattern):
-                for reading in self.readings(pattern, told, subject):
-                    proves = [self.puzzle.oracle.prove(reading.facts, claim, self.standing.supposed) for claim in claims]
-                    if not reading.misfits and all(a.outcome is Outcome.PROVED and not a.vacuous for a in proves):
-                        return reading
+            for reading in self.readings(pattern, *subjects[0]):
+                effects = self._effected(self._claims(step, reading), reading.facts) if not reading.misfits else ()
+                verdicts = {effect.verdict for effect in effects}
+                if "proved" in verdicts and verdicts <= {"proved", "idle"}:
+                    return reading, effects
         return None
 
     def _unproved(self, unproved: Sequence[Effected], judged: Judged) -> Problem:
@@ -404,6 +416,15 @@ def _reason(step: Step, reading: Reading) -> Reason:
     return Reason(reason.name, tuple(slot for slot in reason.slots if slot.word in said), reason.span)
 
 
+def _leaves_open(effect: Effect) -> bool:
+    """Is a part of the effect left to the reason? The rest of a house is not: it is all of it."""
+    if isinstance(effect, Placement):
+        return not (effect.cell and effect.digit)
+    if isinstance(effect, RestOf):
+        return not (effect.house and effect.digits)
+    return isinstance(effect, Unsaid) or not (effect.cells and effect.digits)
+
+
 def _structural(misfits: Sequence[Problem]) -> bool:
     """Does a part name something that no other pattern's name would put right?"""
-    return misfits[0].code in ("cell-outside-house", "named-twice")
+    return misfits[0].code in ("cell-outside-house", "named-twice") or misfits[0].details.get("why") == "nothing-new"

@@ -20,6 +20,7 @@ MANY = 8
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
+@click.version_option(package_name="stepwarrant", message="stepwarrant %(version)s")
 def cli() -> None:
     """Replay and prove written step-by-step puzzle solutions.
 
@@ -30,7 +31,7 @@ def cli() -> None:
 @cli.command()
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
 @click.option("--grid", metavar="GRID", help="The puzzle: a file, or its cells row by row. It wins over one in the path.")
-@click.option("--as", "kind", type=click.Choice(["path"]), help="What standard input is.")
+@click.option("--as", "kind", type=click.Choice(["path"]), help="What standard input is; a path, unless said.")
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 @click.option("--output", metavar="FILE", help="Write the report there instead of to standard output.")
 @click.option("--expect", is_flag=True, help="Report where findings and `# expect:` comments differ.")
@@ -95,12 +96,16 @@ def audit(
 @click.argument("code", required=False)
 def explain(code: str | None) -> None:
     """Print the page of a finding's CODE, or the list of all codes."""
+    import textwrap
+
     from .pages import pages
 
     book = pages()
     if code is None:
-        width = max(map(len, book))
-        _deliver("".join(f"{page.code:<{width}}  {page.severity:<7}  {page.title}\n" for page in book.values()), None)
+        width = max(map(len, book)) + 11
+        for page in book.values():
+            start = f"{page.code:<{width - 9}}{page.severity:<7}  "
+            _deliver(textwrap.fill(page.title, 80, initial_indent=start, subsequent_indent=" " * width) + "\n", None)
         return
     if code not in book:
         import difflib
@@ -116,33 +121,47 @@ def run() -> None:
     """The console script: every way to end that is not a result ends in one line, never in a traceback."""
     import gc
 
-    # A run makes many small objects that live to its end; looking for cycles among them is a tenth of a short run.
+    # A run makes many small objects that live to its end: looking for cycles among them, and taking them down one by one at
+    # the end, is a tenth of a short run each.
     gc.set_threshold(50_000, 20, 20)
+    status = _status()
+    try:
+        sys.stdout.flush()
+        sys.stderr.flush()
+    except BrokenPipeError:
+        _close_quietly()
+    os._exit(status)
+
+
+def _status() -> int:
     from ..sat.oracle import Disagreement
 
     try:
         cli.main(standalone_mode=False)
+    except SystemExit as end:
+        return end.code if isinstance(end.code, int) else 0
     except click.ClickException as error:
         error.show()
-        sys.exit(UNUSABLE)
+        return UNUSABLE
     except (click.Abort, KeyboardInterrupt):
         _complain("interrupted")
-        sys.exit(INTERRUPTED)
+        return INTERRUPTED
     except Disagreement as error:
         _complain(f"two independent checks disagreed, which is a bug here: {error}")
-        sys.exit(BUG)
+        return BUG
     except BrokenPipeError:
         _close_quietly()
     except OSError as error:
         _complain(f"{error.filename or 'output'}: {error.strerror or error}")
-        sys.exit(UNUSABLE)
+        return UNUSABLE
     except Exception as error:
         import traceback
 
         place = traceback.extract_tb(error.__traceback__)[-1]
         where = f"{FilePath(place.filename).name}, line {place.lineno}"
         _complain(f"stopped by a bug here ({type(error).__name__}: {error}; {where}); please report it")
-        sys.exit(BUG)
+        return BUG
+    return 0
 
 
 def _complain(message: str) -> None:
@@ -193,6 +212,8 @@ def _grid(given: str) -> Grid:
         except Unusable as error:
             raise click.UsageError(str(error)) from error
     else:
+        if any(letter.isalpha() and letter not in "abcdefg" for letter in given):
+            raise click.UsageError(f"--grid: {given}: no such file")
         read = read_grid(given)
     if isinstance(read, Problem):
         where = f"{given}, line {read.span.line}: " if FilePath(given).is_file() else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+import textwrap
 from dataclasses import dataclass
 from importlib.resources import files
 
@@ -21,6 +22,17 @@ class Page:
     silent: str
 
 
+def _wrapped(text: str) -> str:
+    """Paragraphs at 80 columns; examples as they stand, without their fences."""
+    parts = []
+    for at, piece in enumerate(re.split(r"```(?:path\n)?", text)):
+        if at % 2:
+            parts.append(piece.rstrip())
+        else:
+            parts += [textwrap.fill(" ".join(words.split()), 80) for words in piece.split("\n\n") if words.strip()]
+    return "\n\n".join(parts)
+
+
 def pages() -> dict[str, Page]:
     """Every page by code, in the registry's order. Raises KeyError if the book lacks one."""
     book = files("stepwarrant.checker").joinpath("codes.md").read_text(encoding="utf-8")
@@ -30,6 +42,5 @@ def pages() -> dict[str, Page]:
         fires, silent = re.findall(r"```path\n(.*?)```", body, re.S)
         text = body.strip()
         title = re.split(r"(?<=\.)\s", text, maxsplit=1)[0].replace("\n", " ")
-        shown = re.sub(r"^```(path)?(\n|$)", "", text, flags=re.M)
-        found[code] = Page(code, SEVERITY[code], title, f"{code} ({SEVERITY[code]})\n\n{shown}\n", fires, silent)
+        found[code] = Page(code, SEVERITY[code], title, f"{code} ({SEVERITY[code]})\n\n{_wrapped(text)}\n", fires, silent)
     return {code: found[code] for code in SEVERITY}

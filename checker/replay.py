@@ -114,7 +114,7 @@ class Replay:
         if isinstance(statement, Unread):
             return Judged("unread", problems=(statement.problem,))
         told_before = any(problem.code == "past-the-end" for step in self.steps for problem in step.judged.problems)
-        problem = Problem("past-the-end", statement.span, {"solved_by": max(self._since.values(), default=None)})
+        problem = Problem("past-the-end", statement.span, {"solved_by": self._line(max(self._since.values(), default=None))})
         return Judged("idle", problems=() if told_before else (problem,))
 
     def _step(self, number: int, step: Step) -> tuple[Judged, int | None]:
@@ -223,7 +223,11 @@ class Replay:
         """Add which step had done already what this one says again."""
         if problem.code not in ("already-done", "not-a-candidate") or not problem.details["claims"]:
             return problem
-        return problem._replace(details={**problem.details, "by": self._since.get(problem.details["claims"][0])})
+        return problem._replace(details={**problem.details, "by": self._line(self._since.get(problem.details["claims"][0]))})
+
+    def _line(self, number: int | None) -> int | None:
+        """The line of a step, which a reader finds more easily than its number."""
+        return None if number is None else self.steps[number - 1].statement.span.line
 
     def _ending(self) -> Ending:
         last = self.steps[-1].statement.span if self.steps else self.path.steps_span or Span(1, 1, 2)

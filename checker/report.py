@@ -28,9 +28,13 @@ class Unusable(Exception):
 
 @dataclass(frozen=True)
 class StepReport:
-    """One counted statement: its number, line and time (seconds), and what became of it. Words as in the JSON report."""
+    """One counted statement: its place in the count, line and time (seconds), and what became of it.
+
+    ``number``: the one the writer gave it. Words as in the JSON report.
+    """
 
     step: int
+    number: int | None
     line: int
     time: float | None
     verdict: str
@@ -44,6 +48,7 @@ class StepReport:
         """The step as in the JSON report."""
         document: dict[str, Any] = {
             "step": self.step,
+            "number": self.number,
             "line": self.line,
             "time": self.time,
             "verdict": self.verdict,
@@ -258,6 +263,7 @@ def _step_report(step: Replayed) -> StepReport:
     statement, judged = step.statement, step.judged
     return StepReport(
         step.number,
+        statement.number,
         statement.span.line,
         statement.time,
         judged.verdict,

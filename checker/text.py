@@ -59,7 +59,8 @@ def _file(report: Report, paint: Paint) -> Iterator[str]:
 def _finding(report: Report, finding: Finding, step: StepReport | None, paint: Paint) -> Iterator[str]:
     place = f"{report.file}:{finding.line}:{finding.column}"
     when = write_time(finding.time).strip()
-    which = f" (step {finding.step}{', ' + when if when else ''})" if finding.step else ""
+    told = f"told as {step.number}" if step and step.number not in (None, finding.step) else ""
+    which = f" (step {', '.join(filter(None, [str(finding.step), told, when]))})" if finding.step else ""
     yield f"{paint(place, 'place')} {paint(finding.severity, finding.severity)} {finding.code}{which}"
     if finding.severity != "note":
         yield from _source(report, finding, paint)

@@ -33,7 +33,9 @@ def help_for(finding: Finding) -> tuple[str, ...]:
     if finding.dependants:
         lines = _listed([str(line) for _, line in finding.dependants], "and")
         noun = "line" if len(finding.dependants) == 1 else "lines"
-        parts.append(f"What is told on {noun} {lines} hangs on this step and is not reported again.")
+        pronoun = "it" if len(finding.dependants) == 1 else "them"
+        verb = "depends" if len(finding.dependants) == 1 else "depend"
+        parts.append(f"{noun.capitalize()} {lines} {verb} on this step, and nothing more is said of {pronoun}.")
     return tuple(part for part in parts if part)
 
 
@@ -130,7 +132,10 @@ def _no_such(what: str) -> Callable[[Details], str]:
 
 def _drawing(d: Details) -> str:
     if "rows" in d:
-        return f"The drawing below has {d['rows']} rows; this board has {d['usual']}."
+        rows = "1 row" if d["rows"] == 1 else f"{d['rows']} rows"
+        return f"The drawing below has {rows}; this board has {d['usual']}."
+    if "found" in d:
+        return f"`{_clip(d['found'])}` stands in the drawing; a cell is its candidates side by side, or the placed digit."
     return f"This drawn row has {d['row_cells']} cells; a row of this board has {d['usual']}."
 
 
@@ -173,7 +178,8 @@ def _filled(d: Details) -> str:
 
 
 def _outside(d: Details) -> str:
-    return f"{d['cell']} is not in {house(d['house'])}."
+    own = f"; it is in {house(d['own'])}" if d.get("own") else ""
+    return f"{d['cell']} is not in {house(d['house'])}{own}."
 
 
 def _absent(d: Details) -> str:
@@ -182,10 +188,9 @@ def _absent(d: Details) -> str:
 
 _ABSENT: dict[str, Callable[[Details], str]] = {
     "extra-candidates": lambda d: f"{d['cell']} may also be {digits(d['digits'])}; {_only(d)}.",
-    "other-places": lambda d: (
-        f"{d['digit']} has {'another place' if len(d['cells']) == 1 else 'other places'} in {house(d['house'])}: "
-        f"{cells(d['cells'])}{_beside(d)}."
-    ),
+    "other-places": lambda d: f"{d['digit']} has {_place(d)} in {house(d['house'])}: {cells(d['cells'])}{_beside(d)}.",
+    "not-one": lambda d: f"{d['cell']} has {len(d['digits'])} candidates, {digits(d['digits'])}; a naked single has one.",
+    "nothing-new": lambda d: f"No {d['pattern']} that fits what was said shows anything new of that kind.",
     "no-candidate": lambda d: f"{d['cell']} cannot be {d['digit']}: that candidate is gone.",
     "filled": lambda d: f"{d['cell']} is filled already, with {d['digit']}.",
     "placed": lambda d: f"{d['digit']} is placed already in {house(d['house'])}, at {d['cell']}.",
@@ -225,6 +230,11 @@ _ABSENT: dict[str, Callable[[Details], str]] = {
 }
 
 
+def _place(d: Details) -> str:
+    other = "" if d.get("none") else "other "
+    return f"{'the place' if d.get('none') else 'another place'}" if len(d["cells"]) == 1 else f"{other}places"
+
+
 def _only(d: Details) -> str:
     if len(d["allowed"]) == 1:
         return f"{d['allowed'][0]} is not its only candidate"
@@ -236,7 +246,7 @@ def _beside(d: Details) -> str:
         return f", outside {_listed([house(cover) for cover in d['covers']], 'and')}"
     if d.get("inside"):
         return f", outside {house(d['inside'])}"
-    return f", besides {cells(d['wanted'])}" if d.get("wanted") else ""
+    return f", other than {cells(d['wanted'])}" if d.get("wanted") else ""
 
 
 def _other_gaps(d: Details) -> str:
@@ -337,7 +347,7 @@ def _done(d: Details) -> str:
 
 
 def _since(d: Details) -> str:
-    return f", since step {d['by']}" if d.get("by") else ", from the start"
+    return f", since line {d['by']}" if d.get("by") else ", from the start"
 
 
 def _readings(d: Details) -> str:
@@ -392,11 +402,20 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
 
 
 def _solved(d: Details) -> str:
-    return f" after step {d['solved_by']}" if d.get("solved_by") else " by its givens"
+    return f" on line {d['solved_by']}" if d.get("solved_by") else " by its givens"
 
 
 def _nearest(d: Details) -> str | None:
     return f"Perhaps `{d['nearest']}` was meant." if d.get("nearest") else None
+
+
+def _names(d: Details) -> str | None:
+    """Where a pattern's name is missing, the names there are."""
+    if "the name of a pattern" not in d.get("expected", ()):
+        return None
+    from .catalogue import CATALOGUE
+
+    return f"The names are {_listed(list(CATALOGUE), 'and', most=40)}."
 
 
 def _absent_help(d: Details) -> str | None:
@@ -420,10 +439,15 @@ def _cells_off(count: int) -> str | None:
 
 
 _HELP: dict[str, Callable[[Details], str | None]] = {
-    "unknown-word": _nearest,
+    "unknown-word": lambda d: _nearest(d) or _names(d),
     "unknown-key": _nearest,
     "no-grid": lambda d: "Add `grid:` with the puzzle's cells, or give it with --grid.",
-    "no-steps-line": lambda d: "Put `steps:` on a line of its own between the header and the first statement.",
+    "no-steps-line": lambda d: (
+        "Perhaps `steps:` was meant, with a colon."
+        if d["found"].lower() == "steps"
+        else "Put `steps:` on a line of its own between the header and the first statement."
+    ),
+    "unreadable-line": lambda d: _names(d) if not d.get("pattern") else None,
     "grid-malformed": lambda d: _cells_off(d["cells"]) if "cells" in d else None,
     "givens-clash": lambda d: "No step was checked.",
     "no-solution": lambda d: "Compare the givens with the puzzle; until they agree, no step can be held against a solution.",

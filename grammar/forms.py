@@ -49,11 +49,14 @@ SLOT_WORDS = {
 """The words that introduce a part, with the spellings accepted."""
 
 
+_JOINTS = "\\s\\-\N{HYPHEN}\N{NON-BREAKING HYPHEN}\N{EN DASH}"
+
+
 def name_key(name: str) -> str:
-    """A name without case, spaces and hyphens: ``X-Wing``, ``x wing`` and ``xwing`` are one name."""
-    return re.sub(r"[\s-]+", "", name.lower())
+    """A name without case, spaces and hyphens or dashes: ``X-Wing``, ``x wing`` and ``xwing`` are one name."""
+    return re.sub(rf"[{_JOINTS}]+", "", name.lower())
 
 
 def name_pattern(name: str) -> str:
     """A regular expression for the name, spaces and hyphens being free."""
-    return r"[\s-]*".join(map(re.escape, re.split(r"[\s-]+", name))) + r"(?![\w-])"
+    return rf"[{_JOINTS}]*".join(map(re.escape, re.split(r"[\s-]+", name))) + r"(?![\w-])"

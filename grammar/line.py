@@ -31,7 +31,7 @@ from .statements import (
     Unread,
     Unsaid,
 )
-from .vocabulary import Cell, CellFact, Fact, Geometry, House, PlaceFact
+from .vocabulary import Cell, CellFact, Fact, Geometry, House, PlaceFact, geometry
 
 LONGEST_LINE = 4000
 """Characters. A longer line is not a line of a walkthrough; reading it would only cost memory."""
@@ -89,6 +89,17 @@ class LineReader:
         except Refusal as refusal:
             problem = refusal.problem
         return self._salvage(text, assembler, problem, span, comment)
+
+    def prefix(self, text: str, line: int) -> tuple[int | None, float | None] | None:
+        """The number and the time before a statement; None where anything else stands there."""
+        if not text.strip():
+            return None, None
+        assembler = _Assembler(self, geometry(9), line)
+        with suppress(UnexpectedInput, Refusal):
+            number, time, effects = assembler.head(self._lark.parse(text + " ...", start="head"))
+            if len(effects) == 1:
+                return number, time
+        return None
 
     def _salvage(self, text: str, assembler: _Assembler, problem: Problem, span: Span, comment: str | None) -> Unread:
         """Read each half by itself, so that the replay knows as much of the line as there is to know."""
@@ -200,7 +211,7 @@ class _Assembler:
         return number, time, tuple(effects)
 
     def time(self, token: Token) -> float:
-        match = re.fullmatch(r"\[\s*(?:(\d+):)?(\d+):([0-5]\d(?:\.\d{1,3})?)\s*\]", token)
+        match = re.fullmatch(r"[\[(]\s*(?:(\d+):)?(\d+):([0-5]\d(?:\.\d{1,3})?)\s*[\])]", token)
         if match is None or (match[1] and int(match[2]) > 59):
             raise Refusal("unreadable-line", self.span(token), found=str(token), expected=[EXPECTED["TIME"]])
         # Whole thousandths first: the same time is the same number, however it was written.
@@ -250,7 +261,7 @@ class _Assembler:
 
     def digit_word(self, token: Token) -> list[Said[int]]:
         size = self.geometry.size
-        figures = [str(token)] if size > 9 else list(token)
+        figures = [str(token)] if size > 9 or (len(token) > 1 and "0" in token) else list(token)
         said = []
         for offset, figure in enumerate(figures):
             span = self.span(token, offset, len(figure))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import difflib
 import math
 import re
 from collections.abc import Sequence
@@ -115,7 +116,8 @@ class _HeaderReader:
                 at = self._grid(line, match.end(), at, span)
                 continue
             if key not in KNOWN_KEYS:
-                self.problems.append(Problem("unknown-key", span, {"found": match[1]}))
+                near = difflib.get_close_matches(key, (*KNOWN_KEYS, "steps"), n=1)
+                self.problems.append(Problem("unknown-key", span, {"found": match[1], "nearest": next(iter(near), None)}))
             self.entries.append(HeaderEntry(match[1], line.text[match.end() :].strip(), line.comment, span))
         return at
 
@@ -128,17 +130,26 @@ class _HeaderReader:
         self.problems.append(Problem("no-steps-line", span, {"found": text.strip()[:60]}))
         return at
 
+    def _rows(self, rows: list[Line], at: int) -> int:
+        """Take the grid's rows from there on: what is indented, or looks like a row. The index of the line after them."""
+        end = at
+        while end < len(self.lines):
+            line = self.lines[end]
+            end += 1
+            if not line.text.strip():
+                continue
+            if not line.indented and not re.fullmatch(r"[\s\d._|+=a-g-]*[\d.][\s\d._|+=a-g-]*", line.text, re.I):
+                break
+            # Blank lines belong to the grid only where more of it follows.
+            rows.append(line)
+            at = end
+        return at
+
     def _grid(self, line: Line, offset: int, at: int, span: Span) -> int:
         inline = line.text[offset:].strip()
         rows = [Line(line.number, " " * offset + line.text[offset:], line.comment)] if inline else []
         if not inline:
-            end = at
-            while end < len(self.lines) and (self.lines[end].indented or not self.lines[end].text.strip()):
-                end += 1
-                # Blank lines belong to the grid only where more of it follows.
-                if self.lines[end - 1].indented:
-                    rows.append(self.lines[end - 1])
-                    at = end
+            at = self._rows(rows, at)
         if any(isinstance(entry, HeaderEntry) and entry.key == "grid" for entry in self.entries):
             self.problems.append(Problem("grid-malformed", span, {"twice": True}))
             return at
@@ -218,20 +229,34 @@ def _read_statements(lines: Sequence[Line], reader: LineReader, board: Geometry)
         if not line.text.strip():
             statements.append(Blank(line.comment, Span(line.number, 1, 1)))
             continue
-        say = re.match(r"\s*say\s*:\s*", line.text, re.I)
-        if say:
-            statements.append(Say(line.text[say.end() :].strip(), line.comment, span))
+        say = re.match(r"(.*?)\bsay\s*:\s*", line.text, re.I)
+        if say and (head := reader.prefix(say[1], line.number)) is not None:
+            statements.append(Say(line.text[say.end() :].strip(), *head, line.comment, span))
             continue
         statement = reader.read(line.text, board, line.number, line.comment)
         if isinstance(statement, Marking):
-            rows = []
-            while at < len(lines) and lines[at].indented and re.match(r"[\s\d|,.+=-]+$", lines[at].text):
-                rows.append(lines[at])
-                at += 1
+            rows, at = _drawn_rows(lines, at)
             statements.append(_drawn(statement, rows, board))
         else:
             statements.append(statement)
     return tuple(statements)
+
+
+def _drawn_rows(lines: Sequence[Line], at: int) -> tuple[list[Line], int]:
+    """The rows drawn below a marking, and the index of the line after them: indented ones, or nothing but figures."""
+    rows: list[Line] = []
+    end = at
+    while end < len(lines):
+        line = lines[end]
+        end += 1
+        if not line.text.strip():
+            continue
+        figures = re.fullmatch(r"[\s\d|,.+=-]+", line.text)
+        if not figures and not (line.indented and re.match(r"\s*[\d|.,]+(\s|$)", line.text) and "because" not in line.text):
+            break
+        rows.append(line)
+        at = end
+    return rows, at
 
 
 def _drawn(marking: Marking, rows: Sequence[Line], board: Geometry) -> Statement:
@@ -246,6 +271,8 @@ def _drawn(marking: Marking, rows: Sequence[Line], board: Geometry) -> Statement
             figures = re.findall(r"\d+", match.group()) if board.size > 9 else re.findall(r"\d", match.group())
             digits = frozenset(map(int, figures))
             wrong = sorted(digits - set(board.digits))
+            if re.search(r"[^\d,.+=-]", match.group()) and problem is None:
+                problem = Problem("drawing-malformed", span, {"found": match.group()})
             if wrong and problem is None:
                 problem = Problem("no-such-digit", span, {"found": str(wrong[0]), "size": board.size})
             cells.append(Said(digits, span))

@@ -149,6 +149,8 @@ class Say:
     """``say: TEXT``: the narrator's own words for the step before."""
 
     text: str
+    number: int | None = None
+    time: float | None = None
     comment: str | None = None
     span: Span = field(default=NOWHERE, compare=False)
 

@@ -58,11 +58,11 @@ def write_statement(statement: Statement) -> list[str]:
     """One statement: one line, or several for a marking with a drawn block."""
     if isinstance(statement, Blank):
         return [_with_comment("", statement.comment)]
-    if isinstance(statement, Say):
-        return [_with_comment(f"say: {statement.text}".rstrip(), statement.comment)]
     if isinstance(statement, Unread):
         return [_with_comment(statement.text, statement.comment)]
     head = (f"{statement.number}. " if statement.number is not None else "") + write_time(statement.time)
+    if isinstance(statement, Say):
+        return [_with_comment(f"{head}say: {statement.text}".rstrip(), statement.comment)]
     if isinstance(statement, Marking):
         return [_with_comment(head + "mark candidates", statement.comment), *_write_drawn(statement)]
     text = head + "; ".join(map(write_effect, statement.effects))

@@ -59,7 +59,7 @@ def test_a_slip_is_shown_at_its_token(folder: Path) -> None:
     lines = done.stdout.splitlines()
     at = next(number for number, line in enumerate(lines) if "r2c1 = 3" in line)
     assert lines[at + 1] == "      | ^^^^" and lines[at].index("r2c1") == lines[at + 1].index("^")
-    assert "r2c1 is not in box 2." in done.stdout
+    assert "r2c1 is not in box 2; it is in box 1." in done.stdout
     assert max(map(len, lines)) <= 80 or "/" in max(lines, key=len)
 
 
@@ -115,7 +115,7 @@ def test_expectations(tmp_path: Path) -> None:
     assert [line.removeprefix(f"{path}:") for line in done.stdout.splitlines()] == [
         "3: expected misnamed, which was not found",
         "3: expected no-such-code, which was not found; there is no such code",
-        "3: found cell-outside-house, which was not expected: r2c1 is not in box 2.",
+        "3: found cell-outside-house, which was not expected: r2c1 is not in box 2; it is in box 1.",
         "1 file: 3 differences.",
     ]
 

@@ -66,6 +66,11 @@ def canonical(line: str, size: int = 9) -> str:
         ("? = 9", "? = 9"),
         ("r3c8 = ?", "r3c8 = ?"),
         ("? not 4", "? not 4"),
+        ("r1c1 r1c2 are not 3.", "r1c1 r1c2 not 3"),
+        ("r1c1 ≠ 3 and r1c2 not 4", "r1c1 not 3; r1c2 not 4"),
+        ("the rest of the box 4 not 2", "rest of b4 not 2"),
+        ("[0:42] 2. r1c4 = 9", "2. [0:42] r1c4 = 9"),
+        ("2) (0:42) r1c4 = 9", "2. [0:42] r1c4 = 9"),
         ("...", "..."),
         ("…", "..."),
         ("2. [0:42] r1c4 = 9", "2. [0:42] r1c4 = 9"),
@@ -85,6 +90,8 @@ def test_effects(line: str, written: str) -> None:
     [
         ("naked single", "naked single"),
         ("Hidden Single in B3", "hidden single in b3"),
+        ("a hidden single in the box 3.", "hidden single in b3"),
+        ("xy\N{EN DASH}wing pivot r4c4, wings r6c6 and r8c4", "xy-wing pivot r4c4 wings r6c6 r8c4"),
         ("hidden single in row 3", "hidden single in r3"),
         ("last cell in column 1", "last cell in c1"),
         ("pointing 2 in b2 along r2", "pointing 2 in b2 along r2"),
@@ -157,7 +164,7 @@ def test_spans_reach_down_to_each_token() -> None:
         ("r0c5 = 3", "no-such-cell", (1, 5), {"number": 0, "kind": "r"}),
         ("r10c1 = 3", "no-such-cell", (1, 6), {"number": 10, "kind": "r"}),
         ("r1c1 = 0", "no-such-digit", (8, 9), {"found": "0"}),
-        ("r1c1 not 20", "no-such-digit", (11, 12), {"found": "0"}),
+        ("r1c1 not 20", "no-such-digit", (10, 12), {"found": "20"}),
         ("r1c1 = 12", "unreadable-line", (9, 10), {"found": "2"}),
         ("r1c1 = 1 because hidden single in b0", "no-such-house", (35, 37), {"number": 0}),
         ("r1c1 = 1 because hidden single at b3", "unreadable-line", (35, 37), {"found": "b3"}),
@@ -261,6 +268,23 @@ def test_drawn_candidates() -> None:
     assert isinstance(path.statements[1], Step)
     short = read_path(text.replace("  134,14 x\n", ""), READER).statements[0]
     assert isinstance(short, Unread) and short.problem.code == "drawing-malformed"
+    wrong = read_path(text + "  12 1 4 23\n  24 3 2 1\n", READER).statements
+    assert isinstance(wrong[0], Unread) and wrong[0].problem.details["found"] == "x" and len(wrong) == 1
+
+
+def test_rows_need_not_be_indented() -> None:
+    path = read_path(
+        "grid:\n.23.\n....\n..4.\n.3.1\n\nsteps:\nmark candidates\n14 2 3 4\n134 14 12 24\n\n12 1 4 23\n24 3 2 1\nr1c4 = 4\n",
+        READER,
+    )
+    assert path.problems == () and str(path.grid) == ".23.......4..3.1"
+    assert [type(statement) for statement in path.statements] == [Marking, Step]
+
+
+def test_a_spoken_line_may_have_its_time() -> None:
+    path = read_path("grid: .23. .... ..4. .3.1\nsteps:\n[1:00] say: Here = there.\nr1c4 = 4 because say: no\n", READER)
+    assert path.statements[0] == Say("Here = there.", None, 60.0)
+    assert isinstance(path.statements[1], Unread)
 
 
 # Whatever can be said is read back as it was written.
@@ -327,7 +351,7 @@ def paths(draw: st.DrawFn) -> Path:
     )
     statement = st.one_of(
         steps(board),
-        st.builds(Say, text, comment),
+        st.builds(Say, text, st.none() | st.integers(0, 99), st.none() | st.integers(0, 9999).map(float), comment),
         st.builds(Blank, comment),
         st.just(Marking(drawn)),
     )

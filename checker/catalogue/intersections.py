@@ -66,7 +66,10 @@ class Intersection(Pattern):
         places = board.places(digit.value, house.value)
         astray = tuple(place for place in places if place not in board.geometry.cells_of[other.value])
         if astray:
-            yield absent("other-places", house.span, digit=digit.value, house=house.value, cells=astray, inside=other.value)
+            none = len(astray) == len(places)
+            yield absent(
+                "other-places", house.span, digit=digit.value, house=house.value, cells=astray, inside=other.value, none=none
+            )
 
     def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
         return tuple(PlaceFact(digit, house) for digit in parts.values("")[:1] for house in parts.values("in")[:1])

@@ -97,10 +97,11 @@ def absent(why: str, span: Span, **details: Any) -> Problem:
     return Problem("pattern-absent", span, {"why": why, **details})
 
 
-def outside(cell: Said[Cell], house: Said[House]) -> Problem:
+def outside(cell: Said[Cell], house: Said[House], board: Board) -> Problem:
     """A cell that is not in the house named with it."""
     span = cell.span if cell.span != NOWHERE else house.span
-    return Problem("cell-outside-house", span, {"cell": cell.value, "house": house.value, "house_span": house.span})
+    own = next(other for other in board.geometry.houses_of[cell.value] if other.kind == house.value.kind)
+    return Problem("cell-outside-house", span, {"cell": cell.value, "house": house.value, "own": own})
 
 
 def repeated(*groups: Sequence[Said[Any]]) -> Iterator[Problem]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from ...grammar.forms import Form, SlotForm
-from ...grammar.statements import Problem, Said
+from ...grammar.statements import NOWHERE, Problem, Said
 from ...grammar.vocabulary import Cell, CellFact, Fact, PlaceFact
 from ..board import Board
 from .shape import Parts, Pattern, absent, outside, repeated
@@ -38,6 +38,9 @@ class NakedSingle(_Single):
         candidates = board.candidates(cell.value)
         if cell.value not in board.filled and len(candidates) != 1:
             others = tuple(other for other in candidates if other != digit.value)
+            if digit.span == NOWHERE:
+                yield absent("not-one", cell.span, cell=cell.value, digits=candidates)
+                return
             yield absent("extra-candidates", cell.span, cell=cell.value, digits=others, allowed=(digit.value,))
 
     def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
@@ -69,7 +72,7 @@ class HiddenSingle(_Single):
         (digit,), (house,), (cell,) = parts.get("")[:1], parts.get("in")[:1], parts.get("at")[:1]
         yield from repeated(parts.get("in"))
         if cell.value not in board.geometry.cells_of[house.value]:
-            yield outside(cell, house)
+            yield outside(cell, house, board)
             return
         places = board.places(digit.value, house.value)
         if cell.value not in places or cell.value in board.filled:
@@ -77,7 +80,10 @@ class HiddenSingle(_Single):
             if cell.value not in board.filled:
                 yield absent("no-candidate", cell.span, cell=cell.value, digit=digit.value)
         others = tuple(place for place in places if place != cell.value)
-        if others:
+        filled = board.placed(digit.value, house.value)
+        if filled and filled != cell.value:
+            yield absent("placed", house.span, digit=digit.value, house=house.value, cell=filled)
+        elif others:
             yield absent("other-places", house.span, digit=digit.value, house=house.value, cells=others, wanted=(cell.value,))
 
     def facts(self, parts: Parts, board: Board) -> tuple[Fact, ...]:
@@ -106,7 +112,7 @@ class LastCell(_Single):
         (house,), (cell,) = parts.get("in")[:1], parts.get("at")[:1]
         yield from repeated(parts.get("in"))
         if cell.value not in board.geometry.cells_of[house.value]:
-            yield outside(cell, house)
+            yield outside(cell, house, board)
             return
         yield from self._filled(cell, board)
         others = tuple(gap for gap in board.open_cells(house.value) if gap != cell.value)

@@ -68,7 +68,7 @@ class Subset(Pattern):
             yield absent("no-common-house", cells[-1].span, cells=parts.values("at"))
             return
         strays = [cell for cell in cells if cell.value not in board.geometry.cells_of[house.value]]
-        yield from (outside(cell, house) for cell in strays)
+        yield from (outside(cell, house, board) for cell in strays)
         if len(strays) == len(cells) > 1:
             return
         for cell in cells:
