@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from ..grammar.statements import Problem, Span
+
+if TYPE_CHECKING:
+    from .repair import Repair
 
 Severity = Literal["error", "warning", "note"]
 
@@ -54,7 +57,7 @@ class Finding:
     """One thing to say. Lines and columns are 1-based; ``end_column`` is one past the last; ``time`` is in seconds.
 
     ``step``: the number of the counted statement, if it belongs to one. ``also``: smaller matters that belong to it.
-    ``dependants``: the numbers and lines of the steps that hang on this one.
+    ``dependants``: the numbers and lines of the steps that hang on this one. ``repairs``: what may have been meant, best first.
     """
 
     problem: Problem
@@ -62,6 +65,7 @@ class Finding:
     time: float | None = None
     also: tuple[Problem, ...] = ()
     dependants: tuple[tuple[int, int], ...] = field(default=())
+    repairs: tuple[Repair, ...] = field(default=())
 
     @property
     def code(self) -> str:

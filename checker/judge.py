@@ -81,9 +81,12 @@ class Reading(NamedTuple):
     subject: Placement | None = None
 
 
-def judge(step: Step, standing: Standing, puzzle: Puzzle) -> Judged:
-    """Hold the step against the board. Pure but for the questions it asks of the puzzle's oracle."""
-    return Judge(standing, puzzle).step(step)
+def judge(step: Step, standing: Standing, puzzle: Puzzle, *, brief: bool = False) -> Judged:
+    """Hold the step against the board. Pure but for the questions it asks of the puzzle's oracle.
+
+    ``brief``: the verdict only; what a failing step does prove, and what its right name is, are not worked out.
+    """
+    return Judge(standing, puzzle, brief).step(step)
 
 
 Told = tuple[Claim, Span, Span]
@@ -93,8 +96,9 @@ Told = tuple[Claim, Span, Span]
 class Judge:
     """Holds steps against one standing of a puzzle."""
 
-    def __init__(self, standing: Standing, puzzle: Puzzle) -> None:
+    def __init__(self, standing: Standing, puzzle: Puzzle, brief: bool = False) -> None:
         self.standing = standing
+        self.brief = brief
         self.board = standing.board
         self.puzzle = puzzle
 
@@ -340,7 +344,7 @@ class Judge:
 
     def _misfit(self, step: Step, judged: Judged, misfits: tuple[Problem, ...], unproved: Sequence[Effected]) -> Judged:
         """The pattern is not there as told; perhaps it is there under another name."""
-        other = self._right_name(step) if not _structural(misfits) else None
+        other = None if self.brief or _structural(misfits) else self._right_name(step)
         if other is not None and step.reason is not None:
             reading, effects = other
             details = {"told": step.reason.name.value, "reason": _reason(step, reading)}
@@ -387,7 +391,7 @@ class Judge:
 
     def _proves(self, warrant: tuple[Fact, ...], told: Claim) -> tuple[Claim, ...]:
         """What the warrant proves beyond the board, of the told claim's kind: placements, or removals."""
-        if not warrant:
+        if not warrant or self.brief:
             return ()
         proved = self.puzzle.oracle.consequences(warrant, self.standing.supposed)
         return tuple(sorted(claim for claim in proved if claim.holds == told.holds and not self.board.shows(claim)))

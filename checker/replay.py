@@ -21,6 +21,7 @@ from ..grammar.statements import (
     Removal,
     Say,
     Span,
+    Statement,
     Step,
     Told,
     Unread,
@@ -64,9 +65,12 @@ class _Failure(NamedTuple):
 
 
 class Replay:
-    """``steps`` and ``ending``, once ``run`` is done."""
+    """``steps`` and ``ending``, once ``run`` is done.
 
-    def __init__(self, path: Path, puzzle: Puzzle) -> None:
+    ``looks``: how often failing steps may be looked at again in all; once they are used up, steps are judged briefly too.
+    """
+
+    def __init__(self, path: Path, puzzle: Puzzle, looks: int = LOOKS) -> None:
         self.path = path
         self.puzzle = puzzle
         self.board = puzzle.start
@@ -76,16 +80,23 @@ class Replay:
         self._since: dict[Claim, int] = {}
         self._meant: dict[int, list[frozenset[Claim]]] = {}
         self._over = puzzle.start.solved
-        self._looks = 0
+        self._looks_left = looks
 
     def run(self) -> Ending:
         """Replay every statement in turn."""
         for statement in self.path.statements:
-            if not isinstance(statement, Say | Blank):
-                self._next(statement)
+            self.tell(statement)
         return self._ending()
 
-    def _next(self, statement: Told) -> None:
+    @property
+    def standing(self) -> Standing:
+        """Where the next step would be judged."""
+        return Standing(self.board, self._supposed(self.board))
+
+    def tell(self, statement: Statement) -> None:
+        """Replay the next statement."""
+        if isinstance(statement, Say | Blank):
+            return
         number = len(self.steps) + 1
         before = self.board
         if self._over:
@@ -118,8 +129,7 @@ class Replay:
         return Judged("idle", problems=() if told_before else (problem,))
 
     def _step(self, number: int, step: Step) -> tuple[Judged, int | None]:
-        standing = Standing(self.board, self._supposed(self.board))
-        judged, hangs_on = judge(step, standing, self.puzzle), None
+        judged, hangs_on = judge(step, self.standing, self.puzzle, brief=not self._looks_left), None
         if not judged.clean and self._worth_a_look(judged):
             judged, hangs_on = self._second_look(step, judged)
         if not judged.clean:
@@ -130,6 +140,8 @@ class Replay:
 
     def _worth_a_look(self, judged: Judged) -> bool:
         """Has a step failed before, and is what this one says again not settled whatever that one meant?"""
+        if not self._looks_left:
+            return False
         if judged.verdict == "idle":
             settled = bool(judged.effects) and all(self.strict.shows(effect.claim) for effect in judged.effects)
             return self.board != self.strict and not settled
@@ -137,14 +149,14 @@ class Replay:
 
     def _second_look(self, step: Step, first: Judged) -> tuple[Judged, int | None]:
         """Where the step might hold after all, were it not for an earlier one."""
-        again = judge(step, Standing(self.strict), self.puzzle)
+        again = judge(step, Standing(self.strict), self.puzzle, brief=True)
         if again.clean:
             return again, None
         for number, claims in self._suppositions():
             for board in (self.board.after(claims), self.strict.after(claims)):
-                if board not in (self.board, self.strict) and self._looks < LOOKS:
-                    self._looks += 1
-                    again = judge(step, Standing(board, self._supposed(board)), self.puzzle)
+                if board not in (self.board, self.strict) and self._looks_left > 0:
+                    self._looks_left -= 1
+                    again = judge(step, Standing(board, self._supposed(board)), self.puzzle, brief=True)
                     if again.clean:
                         return again._replace(verdict="fallen"), number
         return first, None
@@ -165,7 +177,7 @@ class Replay:
         return self._meant[failure.number]
 
     def _fail(self, number: int, step: Step) -> None:
-        self._failures.append(_Failure(number, step, Standing(self.board, self._supposed(self.board))))
+        self._failures.append(_Failure(number, step, self.standing))
 
     def _supposed(self, board: Board) -> tuple[Candidate, ...]:
         return () if board == self.strict else board.lost_since(self.strict)

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path as FilePath
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ..grammar.line import LineReader
 from ..grammar.reader import read_grid, read_path
@@ -20,6 +20,9 @@ from .findings import Finding, order
 from .judge import Effected
 from .puzzle import Puzzle, clash
 from .replay import Replay, Replayed
+
+if TYPE_CHECKING:
+    from .repair import Repair
 
 
 class Unusable(Exception):
@@ -125,7 +128,16 @@ def _finding_json(finding: Finding) -> dict[str, Any]:
         "message": finding.message,
         "help": finding.help,
         "dependants": [step for step, _ in finding.dependants],
-        "repairs": [],
+        "repairs": [
+            {
+                "line": repair.span.line,
+                "column": repair.span.column,
+                "endColumn": repair.span.end,
+                "text": repair.text,
+                "applies": repair.applies,
+            }
+            for repair in finding.repairs
+        ],
     }
 
 
@@ -206,8 +218,13 @@ def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
     for step in steps:
         if step.hangs_on is not None:
             dependants.setdefault(step.hangs_on, []).append((step.number, step.statement.span.line))
+    mended: dict[int, tuple[Repair, ...]] = {}
+    if puzzle.status == "one" and any(step.judged.problems for step in steps):
+        from .repair import repairs
+
+        mended = repairs(report.path, grid, steps, report.source, _reader(), conflicts)
     for step in steps:
-        findings += _findings_of(step, tuple(dependants.get(step.number, ())))
+        findings += _findings_of(step, tuple(dependants.get(step.number, ())), mended.get(step.number, ()))
     if ending.problem is not None and puzzle.solutions:
         findings.append(Finding(ending.problem, steps[-1].number if steps else None))
     reports = tuple(map(_step_report, steps))
@@ -250,10 +267,10 @@ def _up_to_first(steps: Sequence[Replayed], code: str) -> list[Replayed]:
     return shown
 
 
-def _findings_of(step: Replayed, dependants: tuple[tuple[int, int], ...]) -> list[Finding]:
+def _findings_of(step: Replayed, dependants: tuple[tuple[int, int], ...], repairs: tuple[Repair, ...]) -> list[Finding]:
     judged, time = step.judged, step.statement.time
     found = [
-        Finding(problem, step.number, time, judged.also if at == 0 else (), dependants if at == 0 else ())
+        Finding(problem, step.number, time, *((judged.also, dependants, repairs) if at == 0 else ()))
         for at, problem in enumerate(judged.problems)
     ]
     return found + [Finding(note, step.number, time) for note in judged.notes]

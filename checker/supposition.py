@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..grammar.statements import Placement, Removal, RestOf, Step, Unsaid
-from ..grammar.vocabulary import Candidate, Claim
+from ..grammar.vocabulary import Candidate, Cell, Claim
 from .catalogue import CATALOGUE, Parts
 from .judge import Judge, Reading
 from .puzzle import Puzzle, Standing
@@ -53,8 +53,8 @@ def meant(step: Step, standing: Standing, puzzle: Puzzle) -> list[frozenset[Clai
 def _near(step: Step, placements: Sequence[Placement], puzzle: Puzzle) -> Iterator[frozenset[Claim]]:
     """The truth about each cell that a step fills, about its digit in the house that it names, and about the rest of a house.
 
-    Without a reason, about its digit anywhere; and of what such a step takes away, each candidate that differs in the cell, and
-    shares a house with it, or in the digit alone.
+    Without a reason, about its digit anywhere; and of what such a step takes away, each candidate that differs in the digit, or
+    in the cell where that shares a house with the told one or has its row and column swapped.
     """
     geometry, solution = puzzle.geometry, sorted(puzzle.solution or ())
     houses = Parts.of(step.reason).values("in") if step.reason is not None else geometry.houses
@@ -78,6 +78,7 @@ def _near(step: Step, placements: Sequence[Placement], puzzle: Puzzle) -> Iterat
             for cell, digit in ((cell.value, digit.value) for cell in effect.cells for digit in effect.digits):
                 yield from (frozenset([Claim(Candidate(peer, digit), False)]) for peer in sorted(geometry.peers[cell]))
                 yield from (frozenset([Claim(Candidate(cell, other), False)]) for other in geometry.digits)
+                yield frozenset([Claim(Candidate(Cell(cell.column, cell.row), digit), False)])
 
 
 def _loosely(court: Judge, step: Step) -> Iterator[Reading]:

@@ -30,6 +30,7 @@ def help_for(finding: Finding) -> tuple[str, ...]:
     said = _HELP.get(finding.code)
     parts = [said(finding.problem.details) if said else None]
     parts += [f"Besides, {_lower(message(problem))}" for problem in finding.also]
+    parts.append(_perhaps(finding))
     if finding.dependants:
         lines = _listed([str(line) for _, line in finding.dependants], "and")
         noun = "line" if len(finding.dependants) == 1 else "lines"
@@ -37,6 +38,22 @@ def help_for(finding: Finding) -> tuple[str, ...]:
         verb = "depends" if len(finding.dependants) == 1 else "depend"
         parts.append(f"{noun.capitalize()} {lines} {verb} on this step, and nothing more is said of {pronoun}.")
     return tuple(part for part in parts if part)
+
+
+def _perhaps(finding: Finding) -> str | None:
+    """What may have been meant, as far as the finding does not say it already."""
+    if not finding.repairs or finding.problem.details.get("nearest") or finding.code == "misnamed":
+        return None
+    meant = [repair for repair in finding.repairs if repair.text]
+    if not meant:
+        return f"Perhaps `{finding.repairs[0].was.strip(' ,;')}` was not meant."
+    if len({repair.was for repair in meant}) == 1:
+        said = f"{_listed([f'`{repair.text}`' for repair in meant], 'or')} instead of `{meant[0].was}`"
+    else:
+        said = _listed([f"`{repair.text}` instead of `{repair.was}`" for repair in meant], "or")
+    if len(meant) == 1 and meant[0].applies == "safe":
+        return f"Most likely {said} was meant: then this step holds, and all that depends on it."
+    return f"Perhaps {said} was meant."
 
 
 def house(named: House) -> str:

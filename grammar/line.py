@@ -72,7 +72,11 @@ class LineReader:
     def __init__(self, forms: Iterable[Form]) -> None:
         self.forms = {form.name: form for form in forms}
         self.names = {name_key(name): form.name for form in self.forms.values() for name in (form.name, *form.aliases)}
+        self.any_name = "|".join(map(name_pattern, sorted(self._all_names(), key=len, reverse=True)))
         self._lark = _lark(tuple(self.forms.values()))
+
+    def _all_names(self) -> list[str]:
+        return [name for form in self.forms.values() for name in (form.name, *form.aliases)]
 
     def read(self, text: str, geometry: Geometry, line: int, comment: str | None = None) -> Step | Marking | Unread:
         """One line, without its comment and line end. Never raises for what the line says."""
@@ -131,33 +135,36 @@ class LineReader:
         if token.type == "WORD":
             near = self._near(text[column - 1 :], accepts)
             if near is not None:
-                offset, length, suggestion = near
+                offset, length, suggestion, instead = near
                 at = Span(line, column + offset, column + offset + length)
                 found = text[at.column - 1 : at.end - 1]
-                return Problem("unknown-word", at, {"found": found, "nearest": suggestion})
+                return Problem("unknown-word", at, {"found": found, "nearest": suggestion, "instead": instead})
             return Problem("unknown-word", span, {"found": str(token), "expected": expected})
         return Problem("unreadable-line", span, {"found": str(token), "expected": expected})
 
-    def _near(self, rest: str, accepts: set[str]) -> tuple[int, int, str] | None:
-        """The nearest spelling that would be accepted here: offset and length of the guilty words, and what to say."""
+    def _near(self, rest: str, accepts: set[str]) -> tuple[int, int, str, str] | None:
+        """The nearest spelling that would be accepted here: offset and length of the guilty words, the whole phrase that was
+        meant, and its words in their place."""
         phrases: list[str] = []
         if accepts & {"NAME_SLOTS", "NAME_LINKS", "NAME_FACTS"}:
-            phrases += [name for form in self.forms.values() for name in (form.name, *form.aliases)]
+            phrases += self._all_names()
         words = {"_BECAUSE": "because", "NOT": "not", "THEN": "then", "MARK": "mark candidates", "REST_OF": "rest of"}
         phrases += [word for terminal, word in words.items() if terminal in accepts]
         if "SLOT" in accepts:
             phrases += [word for word in SLOT_WORDS if word.isalpha()]
         found = list(re.finditer(r"[^\W\d_][\w'-]*", rest))
-        best: tuple[float, int, int, str] | None = None
+        best: tuple[float, int, int, str, str] | None = None
         for phrase in phrases:
             parts = phrase.split()
             said = " ".join(match.group().lower() for match in found[: len(parts)])
             swapped = sorted(said) == sorted(phrase)
             score = 0.9 if swapped else difflib.SequenceMatcher(None, said, phrase).ratio()
             if score >= 0.75 and (best is None or score > best[0]):
-                wrong = [match for match, part in zip(found, parts) if match.group().lower() != part]
+                wrong = [at for at, (match, part) in enumerate(zip(found, parts)) if match.group().lower() != part]
                 if wrong:
-                    best = (score, wrong[0].start(), wrong[-1].end() - wrong[0].start(), phrase)
+                    first, last = wrong[0], wrong[-1]
+                    instead = " ".join(parts[first : last + 1])
+                    best = (score, found[first].start(), found[last].end() - found[first].start(), phrase, instead)
         return None if best is None else best[1:]
 
 

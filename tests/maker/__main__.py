@@ -23,6 +23,8 @@ class Measured:
     told: Counter[str] = field(default_factory=Counter)
     slips: Counter[tuple[str, str, bool]] = field(default_factory=Counter)
     slipped_patterns: Counter[tuple[str, bool]] = field(default_factory=Counter)
+    repaired: Counter[tuple[str, str]] = field(default_factory=Counter)
+    unrepaired: list[str] = field(default_factory=list)
     missed: list[str] = field(default_factory=list)
     alarms: list[str] = field(default_factory=list)
     making: float = 0.0
@@ -32,6 +34,8 @@ class Measured:
         self.told += other.told
         self.slips += other.slips
         self.slipped_patterns += other.slipped_patterns
+        self.repaired += other.repaired
+        self.unrepaired += other.unrepaired
         self.missed += other.missed
         self.alarms += other.alarms
         self.making += other.making
@@ -53,6 +57,12 @@ def measure(seed: int, size: int, grouped: bool, further: bool) -> Measured:
         if slipped is None:
             continue
         found = [*graver(slipped.text)]
+        offered = offers(slipped)
+        place = "first" if slipped.was in offered[:1] else "among three" if slipped.was in offered else "not offered"
+        measured.repaired[slipped.kind, place] += 1
+        if place == "not offered":
+            shown = "".join(f"\n    offered: {line}" for line in offered)
+            measured.unrepaired.append(f"seed {seed}, {slipped.kind}\n    was: {slipped.was}\n    now: {slipped.now}{shown}")
         hit = any(line == slipped.line for line, _ in found)
         measured.slips[slipped.kind, slipped.really, hit] += 1
         measured.slipped_patterns[walk.steps[slipped.step - 1].name, hit] += 1
@@ -64,6 +74,16 @@ def measure(seed: int, size: int, grouped: bool, further: bool) -> Measured:
                 text = f"seed {seed}, {slipped.kind}, line {line}: {slipped.lines[line - 1]}\n    {what}\n    {about}"
                 measured.alarms.append(f"{text}\n    now: {slipped.now}")
     return measured
+
+
+def offers(slipped: Slipped) -> list[str]:
+    """The slipped line with each repair applied that is offered for it, best first."""
+    lines = []
+    for finding in audit(slipped.text).findings:
+        if finding.line == slipped.line:
+            for repair in finding.repairs:
+                lines.append(slipped.now[: repair.span.column - 1] + repair.text + slipped.now[repair.span.end - 1 :])
+    return lines
 
 
 def graver(text: str) -> Iterator[tuple[int, str]]:
@@ -110,6 +130,11 @@ def show(total: Measured, walks: int, seconds: float) -> None:
     for kind, really in sorted({(kind, really) for kind, really, _ in total.slips}):
         found, missed = total.slips[kind, really, True], total.slips[kind, really, False]
         print(f"  {kind:14} {really:10} found {found:5}  missed {missed}")
+    print("\nrepairs, by kind:")
+    for kind in sorted({kind for kind, _ in total.repaired}):
+        counts = [total.repaired[kind, place] for place in ("first", "among three", "not offered")]
+        print(f"  {kind:14} first {counts[0]:5}  among the first three {counts[1]:5}  not offered {counts[2]:5}")
+    print("\n".join(total.unrepaired))
     print(f"\nmissed: {len(total.missed)}")
     print("\n".join(total.missed))
     print(f"\nfalse alarms: {len(total.alarms)}")
