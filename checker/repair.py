@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
-from ..grammar.line import LineReader
+from ..grammar.line import LONGEST_LINE, LineReader
 from ..grammar.slips import Edit, edits
 from ..grammar.statements import Grid, Path, Reason, Removal, RestOf, Span, Statement, Step, Unread
 from ..grammar.writer import write_reason
@@ -26,6 +26,12 @@ SHOWN = 3
 
 LINES = 10
 """Failed lines of one path that a repair is looked for."""
+
+FARTHEST = 1000
+"""Statements into a path past which no repair is looked for: each change has the path before it replayed."""
+
+AHEAD = 100
+"""Statements after a failed one that a change is replayed with."""
 
 WHOLE = 1000
 """How far a reason written anew is from what stood there: farther than any change of one word."""
@@ -57,8 +63,10 @@ def repairs(
 ) -> dict[int, tuple[Repair, ...]]:
     """For the number of each failed step, the likeliest repairs, best first; none where no single change will do."""
     found: dict[int, tuple[Repair, ...]] = {}
-    failed = [step for step in steps if step.judged.problems and isinstance(step.statement, Step | Unread)]
+    failed = [step for step in steps[:FARTHEST] if step.judged.problems and isinstance(step.statement, Step | Unread)]
     for step in failed[:LINES]:
+        if len(source[step.statement.span.line - 1]) > LONGEST_LINE:
+            continue
         found[step.number] = tuple(_repairs(path, grid, step, source, reader, conflicts))
     return found
 
@@ -75,7 +83,7 @@ def _repairs(
         return
     weighed = []
     for candidate in sound:
-        changed = (*path.statements[:at], candidate.statement, *path.statements[at + 1 :])
+        changed = (*path.statements[:at], candidate.statement, *path.statements[at + 1 : at + AHEAD])
         weighed.append((_trouble(path, changed, grid, conflicts), candidate))
     least = min(trouble for trouble, _ in weighed)
     best = [candidate for trouble, candidate in weighed if trouble == least]
