@@ -12,8 +12,9 @@ from typing import NamedTuple
 
 from ..grammar.line import LONGEST_LINE, LineReader
 from ..grammar.slips import Edit, edits
-from ..grammar.statements import Grid, Path, Reason, Removal, RestOf, Span, Statement, Step, Unread
+from ..grammar.statements import Grid, Path, Reason, Removal, RestOf, Span, Statement, Step, Told, Unread
 from ..grammar.writer import write_reason
+from .catalogue import CATALOGUE, Parts
 from .judge import Judge, Judged
 from .puzzle import Puzzle
 from .replay import Replay, Replayed
@@ -29,6 +30,9 @@ LINES = 10
 
 FARTHEST = 1000
 """Statements into a path past which no repair is looked for: each change has the path before it replayed."""
+
+MOST_PARTS = 3
+"""Parts that say what a pattern is; others (fins, a second word for the same house) follow from them."""
 
 AHEAD = 100
 """Statements after a failed one that a change is replayed with."""
@@ -65,10 +69,20 @@ def repairs(
     found: dict[int, tuple[Repair, ...]] = {}
     failed = [step for step in steps[:FARTHEST] if step.judged.problems and isinstance(step.statement, Step | Unread)]
     for step in failed[:LINES]:
-        if len(source[step.statement.span.line - 1]) > LONGEST_LINE:
+        if len(source[step.statement.span.line - 1]) > LONGEST_LINE or _leaves_much_open(step.statement):
             continue
         found[step.number] = tuple(_repairs(path, grid, step, source, reader, conflicts))
     return found
+
+
+def _leaves_much_open(statement: Told) -> bool:
+    """Are two parts of the pattern or more left unsaid? Then every change would be a search of its own, and find too much."""
+    reason = statement.reason if isinstance(statement, Step | Unread) else None
+    if reason is None or CATALOGUE[reason.name.value].tells_placement:
+        return False
+    form = CATALOGUE[reason.name.value].form
+    said = sum(Parts.of(reason).closed(slot.word) for slot in form.slots)
+    return said < min(len(form.slots), MOST_PARTS) - 1
 
 
 def _repairs(

@@ -1,4 +1,4 @@
-"""Hypothesis strategies shared by the tests: boards as sets of candidates, and warrants on them."""
+"""Hypothesis strategies shared by the tests: boards as sets of candidates, warrants on them, and statements."""
 
 from __future__ import annotations
 
@@ -13,6 +13,8 @@ from typing import Any, NamedTuple
 from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 
+from stepwarrant.checker.catalogue import FORMS
+from stepwarrant.grammar.statements import Link, Placement, Reason, Removal, RestOf, Said, Slot, Step, Unsaid
 from stepwarrant.grammar.vocabulary import Candidate, Cell, CellFact, Fact, Geometry, PlaceFact, geometry
 
 PUBLISHED: dict[str, Any] = json.loads((Path(__file__).parent / "data" / "published.json").read_text(encoding="utf-8"))
@@ -126,3 +128,46 @@ def board_of(geometry: Geometry, givens: Iterable[int]) -> frozenset[Candidate]:
         return held[cell] == digit if held[cell] else digit not in {held[peer] for peer in geometry.peers[cell]}
 
     return frozenset(Candidate(cell, digit) for cell in geometry.cells for digit in geometry.digits if possible(cell, digit))
+
+
+def said(strategy: st.SearchStrategy[object]) -> st.SearchStrategy[Said[object]]:
+    return strategy.map(Said)
+
+
+@st.composite
+def steps(draw: st.DrawFn, board: Geometry) -> Step:
+    cell, house, digit = (said(st.sampled_from(pool)) for pool in (board.cells, board.houses, board.digits))
+    cells = st.lists(cell, min_size=1, max_size=4).map(tuple)
+    digits = st.lists(digit, min_size=1, max_size=3).map(tuple)
+    nothing = st.just(())
+    effect = st.one_of(
+        st.builds(Placement, st.none() | cell, st.none() | digit),
+        st.builds(Removal, cells | nothing, digits | nothing),
+        st.builds(RestOf, st.none() | house, digits | nothing),
+        st.just(Unsaid()),
+    )
+    effects = tuple(draw(st.lists(effect, min_size=1, max_size=3)))
+    number = draw(st.none() | st.integers(0, 999))
+    time = draw(st.none() | st.integers(0, 10_000_000).map(lambda thousandths: thousandths / 1000))
+    form = draw(st.none() | st.sampled_from(FORMS))
+    if form is None:
+        return Step(effects, None, number, time)
+    link = said(st.builds(Link, st.sampled_from(board.cells), st.sampled_from(board.digits), st.booleans()))
+    fact = said(
+        st.builds(CellFact, st.sampled_from(board.cells))
+        | st.builds(PlaceFact, st.sampled_from(board.digits), st.sampled_from(board.houses))
+    )
+    unsaid = st.just(Said(None))
+    kinds = {
+        "digit": st.lists(digit, min_size=1, max_size=4),
+        "cell": st.lists(cell | unsaid, min_size=1, max_size=4).filter(lambda v: any(s.value for s in v)),
+        "house": st.lists(house, min_size=1, max_size=4),
+        "turns": st.lists(digit | cell | unsaid, min_size=1, max_size=7).filter(lambda v: any(s.value for s in v)),
+        "link": st.lists(link, min_size=1, max_size=4),
+        "fact": st.lists(fact, min_size=1, max_size=4),
+    }
+    slots = []
+    for slot in form.slots:
+        if slot.kind == "fact" or draw(st.booleans()):
+            slots.append(Slot(slot.word, tuple(draw(kinds[slot.kind]))))
+    return Step(effects, Reason(Said(form.name), tuple(slots)), number, time)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from strategies import said, steps
 
 from stepwarrant.checker.catalogue import FORMS
 from stepwarrant.grammar.line import LineReader
@@ -13,22 +14,19 @@ from stepwarrant.grammar.statements import (
     Blank,
     Grid,
     HeaderEntry,
-    Link,
     Marking,
     Path,
     Placement,
     Problem,
     Reason,
     Removal,
-    RestOf,
     Said,
     Say,
     Slot,
     Step,
     Unread,
-    Unsaid,
 )
-from stepwarrant.grammar.vocabulary import BOXES, Cell, CellFact, Geometry, House, PlaceFact, geometry
+from stepwarrant.grammar.vocabulary import BOXES, Cell, House, geometry
 from stepwarrant.grammar.writer import write_path, write_statement
 
 READER = LineReader(FORMS)
@@ -288,49 +286,6 @@ def test_a_spoken_line_may_have_its_time() -> None:
 
 
 # Whatever can be said is read back as it was written.
-
-
-def said(strategy: st.SearchStrategy[object]) -> st.SearchStrategy[Said[object]]:
-    return strategy.map(Said)
-
-
-@st.composite
-def steps(draw: st.DrawFn, board: Geometry) -> Step:
-    cell, house, digit = (said(st.sampled_from(pool)) for pool in (board.cells, board.houses, board.digits))
-    cells = st.lists(cell, min_size=1, max_size=4).map(tuple)
-    digits = st.lists(digit, min_size=1, max_size=3).map(tuple)
-    nothing = st.just(())
-    effect = st.one_of(
-        st.builds(Placement, st.none() | cell, st.none() | digit),
-        st.builds(Removal, cells | nothing, digits | nothing),
-        st.builds(RestOf, st.none() | house, digits | nothing),
-        st.just(Unsaid()),
-    )
-    effects = tuple(draw(st.lists(effect, min_size=1, max_size=3)))
-    number = draw(st.none() | st.integers(0, 999))
-    time = draw(st.none() | st.integers(0, 10_000_000).map(lambda thousandths: thousandths / 1000))
-    form = draw(st.none() | st.sampled_from(FORMS))
-    if form is None:
-        return Step(effects, None, number, time)
-    link = said(st.builds(Link, st.sampled_from(board.cells), st.sampled_from(board.digits), st.booleans()))
-    fact = said(
-        st.builds(CellFact, st.sampled_from(board.cells))
-        | st.builds(PlaceFact, st.sampled_from(board.digits), st.sampled_from(board.houses))
-    )
-    unsaid = st.just(Said(None))
-    kinds = {
-        "digit": st.lists(digit, min_size=1, max_size=4),
-        "cell": st.lists(cell | unsaid, min_size=1, max_size=4).filter(lambda v: any(s.value for s in v)),
-        "house": st.lists(house, min_size=1, max_size=4),
-        "turns": st.lists(digit | cell | unsaid, min_size=1, max_size=7).filter(lambda v: any(s.value for s in v)),
-        "link": st.lists(link, min_size=1, max_size=4),
-        "fact": st.lists(fact, min_size=1, max_size=4),
-    }
-    slots = []
-    for slot in form.slots:
-        if slot.kind == "fact" or draw(st.booleans()):
-            slots.append(Slot(slot.word, tuple(draw(kinds[slot.kind]))))
-    return Step(effects, Reason(Said(form.name), tuple(slots)), number, time)
 
 
 @st.composite
