@@ -5,25 +5,13 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from test_replay import FOUR, REST
 
 from stepwarrant.checker import Report, audit, audit_file
 from stepwarrant.checker.findings import Finding
 from stepwarrant.checker.repair import Repair
 
 EXAMPLES = Path(__file__).parent.parent / "example_paths"
-FOUR = "grid: .23. .... ..4. .3.1\nsteps:\n"
-REST = """\
-r1c4 = 4 because naked single
-r1c1 = 1 because last cell in r1
-r2c2 = 4 because last cell in b1
-r3c2 = 1 because last cell in c2
-r2c4 = 2 because naked single
-r2c3 = 1 because last cell in r2
-r4c3 = 2 because last cell in c3
-r4c1 = 4 because last cell in r4
-r3c1 = 2 because last cell in c1
-r3c4 = 3 because last cell in r3
-"""
 
 
 def first(report: Report) -> Finding:
