@@ -89,7 +89,7 @@ def judge(step: Step, standing: Standing, puzzle: Puzzle, *, brief: bool = False
     return Judge(standing, puzzle, brief).step(step)
 
 
-Told = tuple[Claim, Span, Span]
+ToldClaim = tuple[Claim, Span, Span]
 """A claim, with the spans of its cell and its digit."""
 
 
@@ -206,12 +206,12 @@ class Judge:
             reading = reading._replace(misfits=(Problem("pattern-absent", reading.parts.span, details),), facts=())
         return [reading], effects
 
-    def _claims(self, step: Step, reading: Reading | None) -> Iterator[Told]:
+    def _claims(self, step: Step, reading: Reading | None) -> Iterator[ToldClaim]:
         """What the step says, claim by claim."""
         for effect in step.effects:
             yield from self._claims_of(effect, reading)
 
-    def _claims_of(self, effect: Effect, reading: Reading | None) -> Iterator[Told]:
+    def _claims_of(self, effect: Effect, reading: Reading | None) -> Iterator[ToldClaim]:
         if isinstance(effect, Placement) and reading is not None and reading.subject not in (None, effect):
             return
         if isinstance(effect, Placement) and effect.cell is not None and effect.digit is not None:
@@ -261,7 +261,7 @@ class Judge:
         placed = self.board.after(claim for claim in new if claim.holds)
         return sorted(claim for claim in new if claim.holds or not placed.shows(claim))
 
-    def _effected(self, told: Iterable[Told], facts: tuple[Fact, ...]) -> tuple[Effected, ...]:
+    def _effected(self, told: Iterable[ToldClaim], facts: tuple[Fact, ...]) -> tuple[Effected, ...]:
         return tuple(self._effect(claim, (span, digit_span), facts) for claim, span, digit_span in told)
 
     def _effect(self, claim: Claim, spans: tuple[Span, Span], facts: tuple[Fact, ...]) -> Effected:

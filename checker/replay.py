@@ -80,6 +80,7 @@ class Replay:
         self._since: dict[Claim, int] = {}
         self._meant: dict[int, list[frozenset[Claim]]] = {}
         self._over = puzzle.start.solved
+        self._said_over = False
         self._looks_left = looks
 
     def run(self) -> Ending:
@@ -124,9 +125,11 @@ class Replay:
     def _after_the_end(self, statement: Told) -> Judged:
         if isinstance(statement, Unread):
             return Judged("unread", problems=(statement.problem,))
-        told_before = any(problem.code == "past-the-end" for step in self.steps for problem in step.judged.problems)
-        problem = Problem("past-the-end", statement.span, {"solved_by": self._line(max(self._since.values(), default=None))})
-        return Judged("idle", problems=() if told_before else (problem,))
+        if self._said_over:
+            return Judged("idle")
+        self._said_over = True
+        details = {"solved_by": self._line(max(self._since.values(), default=None))}
+        return Judged("idle", problems=(Problem("past-the-end", statement.span, details),))
 
     def _step(self, number: int, step: Step) -> tuple[Judged, int | None]:
         judged, hangs_on = judge(step, self.standing, self.puzzle, brief=not self._looks_left), None
