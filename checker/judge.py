@@ -186,7 +186,7 @@ class Judge:
         likeliest = sorted(readings, key=lambda reading: not any(house in rest for house in reading.parts.values("in")))
         best: tuple[tuple[bool, int, int], Reading, tuple[Effected, ...]] | None = None
         differing: dict[frozenset[Claim], Reading] = {}
-        open_ended = any(map(_leaves_open, step.effects))
+        open_ended = any(map(leaves_open, step.effects))
         for reading in likeliest:
             effects = self._effected(self._claims(step, reading), reading.facts)
             verdicts = [effect.verdict for effect in effects]
@@ -420,7 +420,7 @@ def _reason(step: Step, reading: Reading) -> Reason:
     return Reason(reason.name, tuple(slot for slot in reason.slots if slot.word in said), reason.span)
 
 
-def _leaves_open(effect: Effect) -> bool:
+def leaves_open(effect: Effect) -> bool:
     """Is a part of the effect left to the reason? The rest of a house is not: it is all of it."""
     if isinstance(effect, Placement):
         return not (effect.cell and effect.digit)

@@ -35,6 +35,7 @@ def cli() -> None:
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 @click.option("--output", metavar="FILE", help="Write the report there instead of to standard output.")
 @click.option("--expect", is_flag=True, help="Report where findings and `# expect:` comments differ.")
+@click.option("--spell-out", is_flag=True, help="Write the path with all it leaves unsaid filled in, instead of a report.")
 @click.option(
     "--conflicts", type=click.IntRange(min=1), metavar="N", help="Give up a question to the solver after N conflicts."
 )
@@ -45,6 +46,7 @@ def audit(
     form: str,
     output: str | None,
     expect: bool,
+    spell_out: bool,
     conflicts: int | None,
 ) -> None:
     """Audit walkthroughs: path files, folders of them, or `-` for standard input.
@@ -75,6 +77,12 @@ def audit(
         from . import expect as expectations
 
         rendered = expectations.render(reports)
+    elif spell_out:
+        from .spelling import spelt_out
+
+        if len(names) != 1:
+            raise click.UsageError("--spell-out takes one path at a time")
+        rendered = "".join(map(spelt_out, reports))
     elif form == "json":
         from . import json_report
 

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..grammar.line import LineReader
 from ..grammar.reader import read_grid, read_path
-from ..grammar.statements import Grid, Path, Problem, Reason, Span
+from ..grammar.statements import Grid, Path, Problem, Reason, Span, Step
 from ..grammar.vocabulary import Fact
 from ..sat.oracle import BUDGET
 from .board import Board
@@ -33,7 +33,8 @@ class Unusable(Exception):
 class StepReport:
     """One counted statement: its place in the count, line and time (seconds), and what became of it.
 
-    ``number``: the one the writer gave it. Words as in the JSON report.
+    ``number``: the one the writer gave it. ``board``: before it. ``reading``: with every unsaid part of the reason worked out.
+    Words as in the JSON report.
     """
 
     step: int
@@ -46,6 +47,7 @@ class StepReport:
     facts: tuple[Fact, ...]
     hangs_on: int | None
     board: Board
+    reading: Step | None
 
     def to_json(self) -> dict[str, Any]:
         """The step as in the JSON report."""
@@ -289,6 +291,7 @@ def _step_report(step: Replayed) -> StepReport:
         judged.facts,
         step.hangs_on,
         step.before,
+        judged.reading,
     )
 
 

@@ -191,6 +191,12 @@ def test_explain() -> None:
     assert max(map(len, done.stdout.splitlines())) < 130
 
 
+def test_spell_out(folder: Path) -> None:
+    done = run("audit", "-", "--spell-out", stdin=SOUND.replace("r2c1 = 3", "? = 3"))
+    assert done.returncode == 0 and "r2c1 = 3 because hidden single in b1\n" in done.stdout
+    assert run("audit", str(folder), "--spell-out").returncode == 2
+
+
 def test_gave_up() -> None:
     hard = "grid: ..281..4...37.4........39..7..6.....4.8.....5..9..5..82.....31...........34.267..\nsteps:\n"
     assert run("audit", "-", "--conflicts", "1", stdin=hard).returncode == 3

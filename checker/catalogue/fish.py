@@ -52,7 +52,9 @@ class Fish(Pattern):
         if len(used) > self.size and not self.finned and not told.closed("cover"):
             return
         cover = told.values("cover")
-        for chosen in [cover] if told.closed("cover") else supersets(cover, used, self.size):
+        # A cover may be one that a fin empties, so with fins the lines without a place come after those with one.
+        pool = [*used, *(house for house in lines if house not in used)] if self.finned else used
+        for chosen in [cover] if told.closed("cover") else supersets(cover, pool, self.size):
             covered = {cell for house in chosen for cell in cells_of[house]}
             fins = [cell for cell in places if cell not in covered]
             if not self.finned:
