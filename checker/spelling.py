@@ -47,7 +47,7 @@ def _removals(claims: Iterable[Claim]) -> Iterator[Removal]:
     for claim in claims:
         digits.setdefault(claim.candidate.cell, []).append(claim.candidate.digit)
     cells: dict[tuple[int, ...], list[Cell]] = {}
-    for cell, gone in digits.items():
-        cells.setdefault(tuple(sorted(gone)), []).append(cell)
+    for cell, taken in digits.items():
+        cells.setdefault(tuple(sorted(taken)), []).append(cell)
     for gone, group in cells.items():
         yield Removal(tuple(map(Said, sorted(group))), tuple(map(Said, gone)))
