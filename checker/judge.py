@@ -21,6 +21,7 @@ from ..grammar.statements import (
 )
 from ..grammar.vocabulary import Candidate, Cell, Claim, Fact, fact_order
 from ..sat.oracle import Outcome
+from ..sat.smallest import Smallest, smallest_warrant
 from .catalogue import CATALOGUE, Parts, Pattern
 from .puzzle import Puzzle, Standing
 
@@ -385,9 +386,14 @@ class Judge:
             "claims": tuple(effect.claim for effect in unproved),
             "proves": proves,
             "warrant": judged.warrant,
+            "missing": None if self.brief else self._missing(judged.warrant, first.claim),
         }
         vacuous = any(effect.vacuous for effect in unproved)
         return Problem("contradictory-warrant" if vacuous else "effect-unproved", self._guilty(first, proves), details)
+
+    def _missing(self, warrant: tuple[Fact, ...], claim: Claim) -> Smallest:
+        """The fewest facts that would prove the claim beside those cited."""
+        return smallest_warrant(self.puzzle.oracle, claim, free=warrant, gone=self.standing.supposed)
 
     def _proves(self, warrant: tuple[Fact, ...], told: Claim) -> tuple[Claim, ...]:
         """What the warrant proves beyond the board, of the told claim's kind: placements, or removals."""

@@ -12,6 +12,7 @@ from typing import Any
 from ..grammar.statements import Problem, Reason
 from ..grammar.vocabulary import Cell, Claim, House
 from ..grammar.writer import write_reason
+from ..sat.smallest import REACH
 from .findings import Finding
 
 Details = Mapping[str, Any]
@@ -339,6 +340,18 @@ def _proves(d: Details) -> str | None:
     return f"What the reason does prove: {claims(d['proves'])}." if d.get("proves") else None
 
 
+def _unproved_help(d: Details) -> str | None:
+    """What is proved, and what is lacking: the fewest further facts, for the first of the effects."""
+    missing = d.get("missing")
+    lacking = None
+    if missing and missing.facts:
+        facts = _listed([str(fact) for fact in missing.facts], "and")
+        lacking = f"For {d['claims'][0]}, the fewest facts to cite besides: {facts}."
+    elif missing and missing.known:
+        lacking = f"To show {d['claims'][0]}, more than {REACH} further facts would have to be cited."
+    return " ".join(part for part in (_proves(d), lacking) if part) or None
+
+
 def _vacuous(d: Details) -> str:
     facts = _listed([str(fact) for fact in d["warrant"]], "and")
     return f"The facts cited ({facts}) contradict each other on this board, so they would prove anything."
@@ -479,7 +492,7 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
     "misnamed": _misnamed_help,
     "effect-refuted": _proves,
     "cell-filled": _proves,
-    "effect-unproved": _proves,
+    "effect-unproved": _unproved_help,
     "several-readings": lambda d: "Say which one is meant.",
     "past-the-end": lambda d: "The statements from here on were not checked.",
     "gave-up": lambda d: "Raise the limit with --conflicts.",

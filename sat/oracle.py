@@ -25,6 +25,10 @@ class Disagreement(Exception):
     """Two independent checks disagreed: a bug in this project or in a solver, never the user's doing."""
 
 
+class OutOfBudget(Exception):
+    """A question cost more conflicts than it may."""
+
+
 class Outcome(enum.Enum):
     """Three-valued, after MiniSat's lbool."""
 
@@ -117,6 +121,21 @@ class Oracle:
             raise Disagreement(f"{claim}: one solver proves it and the other does not")
         vacuous = not self._agrees(gone) and self._solve([*supposed, *selectors]) is False
         return Answer(Outcome.PROVED, tuple(self._fact_of[selector] for selector in core), vacuous)
+
+    def breaking(self, warrant: Collection[Fact], claim: Claim, gone: Collection[Candidate] = ()) -> frozenset[Fact] | None:
+        """Every fact that holds in some filling which agrees with the warrant and breaks the claim; None if there is none.
+
+        Raises OutOfBudget where that could not be settled.
+        """
+        supposed = [-variable(self.geometry, candidate) for candidate in gone]
+        selectors = [self._selector[fact] for fact in warrant]
+        solved = self._solve([*supposed, -self._literal(claim), *selectors])
+        if solved is None:
+            raise OutOfBudget
+        if not solved:
+            return None
+        true = self._true()
+        return frozenset(fact for fact, clause in zip(self.geometry.facts, self._facts) if self._holds(clause, true))
 
     def consistent(self, warrant: Collection[Fact], gone: Collection[Candidate] = ()) -> bool | None:
         """Can the facts hold together under the rules? None where the budget ran out."""
