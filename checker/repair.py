@@ -102,11 +102,12 @@ def _repairs(
     least = min(trouble for trouble, _ in weighed)
     best = [candidate for trouble, candidate in weighed if trouble == least]
     plain = [candidate for candidate in best if candidate.edit.kind != "dropped"]
-    unique = len(plain or best) == 1
+    # Where anything still fails, what hung on this step may be among it: only a person can tell.
+    safe = len(plain or best) == 1 and least == 0
     for trouble, candidate in sorted(weighed, key=lambda pair: (pair[0], pair[1].rank))[:SHOWN]:
         if trouble == least:
             edit = candidate.edit
-            applies = "safe" if unique and candidate in (plain or best) else "ask"
+            applies = "safe" if safe and candidate in (plain or best) else "ask"
             was = text[edit.column - 1 : edit.end - 1]
             yield Repair(Span(line, edit.column, edit.end), was, edit.text, applies)
 

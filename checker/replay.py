@@ -252,7 +252,7 @@ class Replay:
             return Ending("contradiction", self.board)
         failed = any(step.judged.verdict in ("unread", "refuted", "idle", "unknown") for step in self.steps)
         opened = sum(cell not in self.board.filled for cell in self.board.geometry.cells)
-        problem = Problem("stops-short", last, {"open": opened, "told": bool(self.steps)})
+        problem = Problem("stops-short", last, {"open": opened})
         return Ending("stops-short", self.board, None if failed else problem)
 
 

@@ -11,14 +11,14 @@ from typing import NamedTuple
 
 from .line import LineReader
 from .statements import Effect, Removal, RestOf
+from .vocabulary import HOUSE_KINDS
 
 TOKEN = re.compile(
     r"(?P<cell>r(?P<row>\d+)c(?P<column>\d+))"
-    r"|(?P<house>(?P<kind>row|column|col|box)s?(?P<gap>\s*)(?P<number>\d+)|\b(?P<letter>[rcb])(?P<short>\d+))(?!c?\d)"
+    r"|(?P<house>(?P<kind>row|column|col|box)s?\s*(?P<number>\d+)|\b(?P<letter>[rcb])(?P<short>\d+))(?!c?\d)"
     r"|(?<![\w])(?P<digits>\d+)",
     re.I,
 )
-KINDS = {"r": "row", "c": "column", "b": "box"}
 
 
 class Edit(NamedTuple):
@@ -56,7 +56,7 @@ def edits(line: str, effects: Sequence[Effect], size: int, reader: LineReader) -
         elif match["house"]:
             yield from _figures(match, "short" if match["letter"] else "number", size, "house")
             group = "letter" if match["letter"] else "kind"
-            for letter, noun in KINDS.items():
+            for letter, noun in HOUSE_KINDS.items():
                 if match[group][0].lower() != letter:
                     text = letter if match["letter"] else noun
                     yield _within(match, match.start(group), text, "house-kind", length=len(match[group]))

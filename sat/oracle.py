@@ -119,7 +119,7 @@ class Oracle:
         core = self._minimal([*supposed, -literal], selectors, least=0 if literal in supposed else 1)
         if self._second.solve(assumptions=[*supposed, -literal, *core]):
             raise Disagreement(f"{claim}: one solver proves it and the other does not")
-        vacuous = not self._agrees(gone) and self._solve([*supposed, *selectors]) is False
+        vacuous = not self._agrees(gone) and self.consistent(warrant, gone) is False
         return Answer(Outcome.PROVED, tuple(self._fact_of[selector] for selector in core), vacuous)
 
     def breaking(self, warrant: Collection[Fact], claim: Claim, gone: Collection[Candidate] = ()) -> frozenset[Fact] | None:
