@@ -10,6 +10,8 @@ from typing import TYPE_CHECKING
 
 import click
 
+from .mend_command import mend
+
 if TYPE_CHECKING:
     from ..grammar.statements import Grid
     from .report import Report
@@ -58,21 +60,21 @@ def audit(
     from .report import Unusable
 
     trouble = False
-    puzzle = _grid(grid) if grid is not None else None
+    puzzle = grid_of(grid) if grid is not None else None
     names: list[str] = []
     for name in files:
         try:
             names += _inputs(name)
         except Unusable as error:
             trouble = True
-            _complain(str(error))
+            complain(str(error))
     reports: list[Report] = []
     for name in _with_progress(list(dict.fromkeys(names))):
         try:
             reports.append(_audited(name, puzzle, conflicts))
         except Unusable as error:
             trouble = True
-            _complain(str(error))
+            complain(str(error))
     if expect:
         from . import expect as expectations
 
@@ -91,7 +93,7 @@ def audit(
         from . import text
 
         rendered = text.render(reports, text.painted if _colour(output) else text.plain) if reports else ""
-    _deliver(rendered, output)
+    deliver(rendered, output)
     if trouble:
         sys.exit(UNUSABLE)
     if expect:
@@ -113,16 +115,19 @@ def explain(code: str | None) -> None:
         width = max(map(len, book)) + 11
         for page in book.values():
             start = f"{page.code:<{width - 9}}{page.severity:<7}  "
-            _deliver(textwrap.fill(page.title, 80, initial_indent=start, subsequent_indent=" " * width) + "\n", None)
+            deliver(textwrap.fill(page.title, 80, initial_indent=start, subsequent_indent=" " * width) + "\n", None)
         return
     if code not in book:
         import difflib
 
         near = difflib.get_close_matches(code, book, n=1)
         hint = f"; perhaps {near[0]} was meant" if near else "; `stepwarrant explain` lists them all"
-        _complain(f"there is no finding with the code {code}{hint}")
+        complain(f"there is no finding with the code {code}{hint}")
         sys.exit(UNUSABLE)
-    _deliver(book[code].text, None)
+    deliver(book[code].text, None)
+
+
+cli.add_command(mend)
 
 
 def run() -> None:
@@ -152,27 +157,27 @@ def _status() -> int:
         error.show()
         return UNUSABLE
     except (click.Abort, KeyboardInterrupt):
-        _complain("interrupted")
+        complain("interrupted")
         return INTERRUPTED
     except Disagreement as error:
-        _complain(f"two independent checks disagreed, which is a bug here: {error}")
+        complain(f"two independent checks disagreed, which is a bug here: {error}")
         return BUG
     except BrokenPipeError:
         _close_quietly()
     except OSError as error:
-        _complain(f"{error.filename or 'output'}: {error.strerror or error}")
+        complain(f"{error.filename or 'output'}: {error.strerror or error}")
         return UNUSABLE
     except Exception as error:
         import traceback
 
         place = traceback.extract_tb(error.__traceback__)[-1]
         where = f"{FilePath(place.filename).name}, line {place.lineno}"
-        _complain(f"stopped by a bug here ({type(error).__name__}: {error}; {where}); please report it")
+        complain(f"stopped by a bug here ({type(error).__name__}: {error}; {where}); please report it")
         return BUG
     return 0
 
 
-def _complain(message: str) -> None:
+def complain(message: str) -> None:
     click.echo(f"stepwarrant: {message}", err=True)
 
 
@@ -199,15 +204,21 @@ def _with_progress(names: list[str]) -> Iterator[str]:
 
 
 def _audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
-    from ..sat.oracle import BUDGET
-    from .report import audit as audit_text
     from .report import decode, read_text
 
     content = decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
-    return audit_text(content, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts)
+    return audited(content, name, grid, conflicts)
 
 
-def _grid(given: str) -> Grid:
+def audited(text: str, name: str, grid: Grid | None, conflicts: int | None = None) -> Report:
+    """The audit of one text, read as its name says."""
+    from ..sat.oracle import BUDGET
+    from .report import audit as audit_text
+
+    return audit_text(text, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts)
+
+
+def grid_of(given: str) -> Grid:
     """The puzzle of --grid. Raises click.UsageError where it is none."""
     from ..grammar.reader import read_grid
     from ..grammar.statements import Problem
@@ -233,7 +244,7 @@ def _colour(output: str | None) -> bool:
     return output is None and sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
-def _deliver(text: str, output: str | None) -> None:
+def deliver(text: str, output: str | None) -> None:
     """Write the result whole: to a file by way of a neighbour that takes its place, so that no half of it is ever there."""
     if output is None:
         sys.stdout.reconfigure(encoding="utf-8", newline="\n")  # type: ignore[union-attr]
@@ -254,7 +265,7 @@ def _deliver(text: str, output: str | None) -> None:
         FilePath(beside.name).chmod(0o666 & ~umask)
         FilePath(beside.name).replace(target)
     except OSError as error:
-        _complain(f"{output}: {error.strerror or error}")
+        complain(f"{output}: {error.strerror or error}")
         sys.exit(UNUSABLE)
 
 

@@ -22,7 +22,8 @@ from .puzzle import Puzzle, clash
 from .replay import Replay, Replayed
 
 if TYPE_CHECKING:
-    from .repair import Repair
+    from .places import Change
+    from .repair import Advice, Repair
 
 
 class Unusable(Exception):
@@ -130,17 +131,18 @@ def _finding_json(finding: Finding) -> dict[str, Any]:
         "message": finding.message,
         "help": finding.help,
         "dependants": [step for step, _ in finding.dependants],
-        "repairs": [
-            {
-                "line": repair.span.line,
-                "column": repair.span.column,
-                "endColumn": repair.span.end,
-                "text": repair.text,
-                "applies": repair.applies,
-            }
-            for repair in finding.repairs
-        ],
+        "holdsAfter": finding.holds_after,
+        "repairs": [_repair_json(repair) for repair in finding.repairs],
     }
+
+
+def _repair_json(repair: Repair) -> dict[str, Any]:
+    first, *others = map(_change_json, repair.changes)
+    return {**first, "applies": repair.applies, "also": others}
+
+
+def _change_json(change: Change) -> dict[str, Any]:
+    return {"line": change.span.line, "column": change.span.column, "endColumn": change.span.end, "text": change.text}
 
 
 def audit(text: str, *, grid: str | Grid | None = None, name: str = "-", conflicts: int = BUDGET) -> Report:
@@ -220,13 +222,13 @@ def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
     for step in steps:
         if step.hangs_on is not None:
             dependants.setdefault(step.hangs_on, []).append((step.number, step.statement.span.line))
-    mended: dict[int, tuple[Repair, ...]] = {}
+    advice: dict[int, Advice] = {}
     if puzzle.status == "one" and any(step.judged.problems for step in steps):
-        from .repair import repairs
+        from .repair import advise
 
-        mended = repairs(report.path, grid, steps, report.source, _reader(), conflicts)
+        advice = advise(report.path, puzzle, steps, report.source, _reader())
     for step in steps:
-        findings += _findings_of(step, tuple(dependants.get(step.number, ())), mended.get(step.number, ()))
+        findings += _findings_of(step, tuple(dependants.get(step.number, ())), advice.get(step.number))
     if ending.problem is not None and puzzle.solutions:
         findings.append(Finding(ending.problem, steps[-1].number if steps else None))
     reports = tuple(map(_step_report, steps))
@@ -269,12 +271,12 @@ def _up_to_first(steps: Sequence[Replayed], code: str) -> list[Replayed]:
     return shown
 
 
-def _findings_of(step: Replayed, dependants: tuple[tuple[int, int], ...], repairs: tuple[Repair, ...]) -> list[Finding]:
+def _findings_of(step: Replayed, dependants: tuple[tuple[int, int], ...], advice: Advice | None) -> list[Finding]:
     judged, time = step.judged, step.statement.time
-    found = [
-        Finding(problem, step.number, time, *((judged.also, dependants, repairs) if at == 0 else ()))
-        for at, problem in enumerate(judged.problems)
-    ]
+    found = [Finding(problem, step.number, time) for problem in judged.problems]
+    if found:
+        known = (advice.repairs, advice.holds_after) if advice else ()
+        found[0] = Finding(judged.problems[0], step.number, time, judged.also, dependants, *known)
     return found + [Finding(note, step.number, time) for note in judged.notes]
 
 

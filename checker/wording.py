@@ -7,13 +7,16 @@ suggested that is not known.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from ..grammar.statements import Problem, Reason
 from ..grammar.vocabulary import Cell, Claim, House
 from ..grammar.writer import write_reason
 from ..sat.smallest import REACH
 from .findings import Finding
+
+if TYPE_CHECKING:
+    from .repair import Repair
 
 Details = Mapping[str, Any]
 KINDS = {"r": "row", "c": "column", "b": "box", "rc": "row or column"}
@@ -31,6 +34,7 @@ def help_for(finding: Finding) -> tuple[str, ...]:
     said = _HELP.get(finding.code)
     parts = [said(finding.problem.details) if said else None]
     parts += [f"Besides, {_lower(message(problem))}" for problem in finding.also]
+    parts.append(_holds_after(finding))
     parts.append(_perhaps(finding))
     if finding.dependants:
         lines = _listed([str(line) for _, line in finding.dependants], "and")
@@ -43,18 +47,45 @@ def help_for(finding: Finding) -> tuple[str, ...]:
 
 def _perhaps(finding: Finding) -> str | None:
     """What may have been meant, as far as the finding does not say it already."""
-    if not finding.repairs or finding.problem.details.get("nearest") or finding.code == "misnamed":
+    words = [repair for repair in finding.repairs if repair.kind not in _OTHERWISE]
+    others = [repair for repair in finding.repairs if repair.kind in _OTHERWISE]
+    if finding.problem.details.get("nearest") or finding.code == "misnamed":
+        words = []
+    said = [*filter(None, [_other_words(words)]), *(_OTHERWISE[repair.kind](repair) for repair in others)]
+    if not said:
         return None
-    meant = [repair for repair in finding.repairs if repair.text]
-    if not meant:
-        return f"Perhaps `{finding.repairs[0].was.strip(' ,;')}` was not meant."
-    if len({repair.was for repair in meant}) == 1:
-        said = f"{_listed([f'`{repair.text}`' for repair in meant], 'or')} instead of `{meant[0].was}`"
-    else:
-        said = _listed([f"`{repair.text}` instead of `{repair.was}`" for repair in meant], "or")
-    if len(meant) == 1 and meant[0].applies == "safe":
-        return f"Most likely {said} was meant: then this step holds, and all that depends on it."
-    return f"Perhaps {said} was meant."
+    if len(finding.repairs) == 1 and finding.repairs[0].applies == "safe":
+        return f"Most likely {said[0]}: then this step holds, and all that depends on it."
+    first, *rest = said
+    return " ".join([f"Perhaps {first}.", *(f"Or {other}." for other in rest)])
+
+
+def _other_words(words: Sequence[Repair]) -> str | None:
+    if not words:
+        return None
+    if len({repair.was for repair in words}) == 1:
+        return f"{_listed([f'`{repair.text}`' for repair in words], 'or')} instead of `{words[0].was}` was meant"
+    return f"{_listed([f'`{repair.text}` instead of `{repair.was}`' for repair in words], 'or')} was meant"
+
+
+def _holds_after(finding: Finding) -> str | None:
+    """Where the step as told would hold, unless a repair says so, or says better."""
+    known = any(repair.kind == "told-early" or repair.applies == "safe" for repair in finding.repairs)
+    return None if finding.holds_after is None or known else f"As told, it would hold after line {finding.holds_after}."
+
+
+_OTHERWISE: dict[str, Callable[[Repair], str]] = {
+    "dropped": lambda repair: f"`{repair.was.strip(' ,;')}` was not meant",
+    "left-out": lambda repair: f"a step was left out before it: `{repair.text.rstrip()}`",
+    "told-twice": lambda repair: f"line {repair.span.line} can go",
+    "told-early": lambda repair: f"line {repair.span.line} was meant to stand after line {repair.other}",
+    "told-late": lambda repair: (
+        f"line {max(repair.span.line, repair.other or 0)} was meant to stand before line "
+        f"{min(repair.span.line, repair.other or 0)}"
+    ),
+    "steps-exchanged": lambda repair: f"lines {repair.span.line} and {repair.other} were meant the other way round",
+}
+"""How a repair is told that is more, or less, than other words."""
 
 
 def house(named: House) -> str:

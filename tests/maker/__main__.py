@@ -7,13 +7,21 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from multiprocessing import Pool
 
 from stepwarrant.checker import audit
+from stepwarrant.checker.catalogue import FORMS
+from stepwarrant.checker.mending import applied
+from stepwarrant.checker.places import told
+from stepwarrant.grammar.line import LineReader
+from stepwarrant.grammar.reader import read_path
+from stepwarrant.grammar.statements import Statement
 
 from . import FURTHER, Slipped, make, slip
+
+READER = LineReader(FORMS)
 
 
 @dataclass
@@ -24,6 +32,7 @@ class Measured:
     slips: Counter[tuple[str, str, bool]] = field(default_factory=Counter)
     slipped_patterns: Counter[tuple[str, bool]] = field(default_factory=Counter)
     repaired: Counter[tuple[str, str]] = field(default_factory=Counter)
+    safe: Counter[bool] = field(default_factory=Counter)
     unrepaired: list[str] = field(default_factory=list)
     missed: list[str] = field(default_factory=list)
     alarms: list[str] = field(default_factory=list)
@@ -35,6 +44,7 @@ class Measured:
         self.slips += other.slips
         self.slipped_patterns += other.slipped_patterns
         self.repaired += other.repaired
+        self.safe += other.safe
         self.unrepaired += other.unrepaired
         self.missed += other.missed
         self.alarms += other.alarms
@@ -57,11 +67,17 @@ def measure(seed: int, size: int, grouped: bool, further: bool) -> Measured:
         if slipped is None:
             continue
         found = [*graver(slipped.text)]
-        offered = offers(slipped)
-        place = "first" if slipped.was in offered[:1] else "among three" if slipped.was in offered else "not offered"
+        offered = [*offers(slipped)]
+        right = [right for _, right, _ in offered]
+        place = "first" if any(right[:1]) else "among three" if any(right) else "not offered"
         measured.repaired[slipped.kind, place] += 1
+        for line, is_right, applies in offered:
+            measured.safe[is_right] += applies == "safe"
+            if applies == "safe" and not is_right:
+                told = f"seed {seed}, {slipped.kind}, safe and not what was meant"
+                measured.unrepaired.append(f"{told}\n    was: {slipped.was}\n    now: {slipped.now}\n    offered: {line}")
         if place == "not offered":
-            shown = "".join(f"\n    offered: {line}" for line in offered)
+            shown = "".join(f"\n    offered: {line}" for line, *_ in offered)
             measured.unrepaired.append(f"seed {seed}, {slipped.kind}\n    was: {slipped.was}\n    now: {slipped.now}{shown}")
         hit = any(line == slipped.line for line, _ in found)
         measured.slips[slipped.kind, slipped.really, hit] += 1
@@ -76,14 +92,21 @@ def measure(seed: int, size: int, grouped: bool, further: bool) -> Measured:
     return measured
 
 
-def offers(slipped: Slipped) -> list[str]:
-    """The slipped line with each repair applied that is offered for it, best first."""
-    lines = []
+def offers(slipped: Slipped) -> Iterator[tuple[str, bool, str]]:
+    """What the slipped line becomes with each repair that is offered for it, best first; whether the file then says what it said
+    before the slip, and whether the repair is safe."""
+    meant = said(slipped.walk.text)
     for finding in audit(slipped.text).findings:
         if finding.line == slipped.line:
             for repair in finding.repairs:
-                lines.append(slipped.now[: repair.span.column - 1] + repair.text + slipped.now[repair.span.end - 1 :])
-    return lines
+                text = applied(slipped.text, repair.changes)
+                yield text.split("\n")[slipped.line - 1], said(text) == meant, repair.applies
+
+
+def said(text: str) -> list[Statement]:
+    """What a path says, step by step; a remark or the narrator's own words may go along with a step that is moved, or not."""
+    statements = read_path(text, READER).statements
+    return [replace(statement, comment=None) for statement in statements if told(statement)]
 
 
 def graver(text: str) -> Iterator[tuple[int, str]]:
@@ -134,6 +157,7 @@ def show(total: Measured, walks: int, seconds: float) -> None:
     for kind in sorted({kind for kind, _ in total.repaired}):
         counts = [total.repaired[kind, place] for place in ("first", "among three", "not offered")]
         print(f"  {kind:14} first {counts[0]:5}  among the first three {counts[1]:5}  not offered {counts[2]:5}")
+    print(f"  of the safe ones {total.safe[True]} are what was meant, {total.safe[False]} not")
     print("\n".join(total.unrepaired))
     print(f"\nmissed: {len(total.missed)}")
     print("\n".join(total.missed))
