@@ -45,6 +45,8 @@ SEVERITY: dict[str, Severity] = {
     "gave-up": "warning",
     "no-reason": "note",
     "worked-out": "note",
+    "more-follows": "note",
+    "easier-step": "note",
     # the path
     "past-the-end": "warning",
     "stops-short": "note",

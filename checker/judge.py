@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import islice
@@ -27,6 +28,12 @@ from .puzzle import Puzzle, Standing
 
 READINGS_TRIED = 5000
 """Completions of a reason with unsaid parts that are looked at before the search ends."""
+
+READINGS_PROVED = 400
+"""Of those that fit, where the effects are unsaid too: each costs questions to the oracle."""
+
+READINGS_NAMED = 4
+"""Readings that differ which are told apart."""
 
 
 class Effected(NamedTuple):
@@ -81,6 +88,14 @@ class Reading(NamedTuple):
     facts: tuple[Fact, ...]
     subject: Placement | None = None
 
+    @property
+    def reason(self) -> Reason:
+        """Every part spelt out; of a pattern that places a digit the house alone: the effect says the cell and the digit."""
+        reason = self.parts.reason(self.pattern.form)
+        if not self.pattern.tells_placement:
+            return reason
+        return replace(reason, slots=tuple(slot for slot in reason.slots if slot.word == "in"))
+
 
 def judge(step: Step, standing: Standing, puzzle: Puzzle, *, brief: bool = False) -> Judged:
     """Hold the step against the board. Pure but for the questions it asks of the puzzle's oracle.
@@ -102,6 +117,13 @@ class Judge:
         self.brief = brief
         self.board = standing.board
         self.puzzle = puzzle
+        self.tried = 0
+        """Completions looked at by the last search for readings."""
+
+    @property
+    def stopped(self) -> int | None:
+        """After how many completions that search was ended, if it was."""
+        return self.tried if self.tried == READINGS_TRIED else None
 
     def step(self, step: Step) -> Judged:
         if step.reason is None:
@@ -113,15 +135,16 @@ class Judge:
         for told, subject in self.subjects(step, pattern):
             readings = self.readings(pattern, told, subject)
             if not readings:
-                details = {"why": "no-reading", "pattern": pattern.form.name}
+                details = {"why": "no-reading", "pattern": pattern.form.name, "stopped": self.stopped}
                 problem = Problem("pattern-absent", step.reason.name.span, details)
                 parts.append(Reading(pattern, told, (problem,), (), subject))
                 effects += self._effected(self._claims(step, parts[-1]), ())
                 continue
             taken, told_effects = self._choose(step, readings)
             if len(taken) > 1:
-                options = tuple(_reason(step, reading) for reading in taken[:4])
-                problem = Problem("several-readings", step.reason.span, {"readings": options})
+                options = tuple(_reason(step, reading) for reading in taken[:READINGS_NAMED])
+                more = len(taken) > READINGS_NAMED or self.stopped is not None
+                problem = Problem("several-readings", step.reason.span, {"readings": options, "more": more})
                 return Judged("unknown", problems=(problem,), technique=pattern.form.name)
             chosen = taken[0]
             parts.append(chosen)
@@ -169,7 +192,9 @@ class Judge:
         """The readings that fit; where none does, the one that comes nearest; none at all if nothing comes near."""
         fitting: list[Reading] = []
         nearest: Reading | None = None
+        self.tried = 0
         for parts in islice(pattern.complete(told, self.board), READINGS_TRIED):
+            self.tried += 1
             # A part that was worked out stands nowhere: what is wrong with it is shown at the name.
             found = pattern.misfits(parts, self.board)
             misfits = tuple(problem if problem.span != NOWHERE else problem._replace(span=told.span) for problem in found)
@@ -188,7 +213,7 @@ class Judge:
         best: tuple[tuple[bool, int, int], Reading, tuple[Effected, ...]] | None = None
         differing: dict[frozenset[Claim], Reading] = {}
         open_ended = any(map(leaves_open, step.effects))
-        for reading in likeliest:
+        for reading in likeliest[:READINGS_PROVED] if open_ended else likeliest:
             effects = self._effected(self._claims(step, reading), reading.facts)
             verdicts = [effect.verdict for effect in effects]
             if "proved" in verdicts:
@@ -196,14 +221,14 @@ class Judge:
             score = (bool(effects), verdicts.count("proved") - len(effects), verdicts.count("proved"))
             if best is None or score > best[0]:
                 best = (score, reading, effects)
-            if not open_ended and effects and score[1] == 0:
+            if (not open_ended and effects and score[1] == 0) or len(differing) > READINGS_NAMED:
                 break
         if open_ended and len(differing) > 1:
             return list(differing.values()), ()
         assert best is not None
         _, reading, effects = best
         if not effects and len(readings) > 1:
-            details = {"why": "nothing-new", "pattern": reading.pattern.form.name}
+            details = {"why": "nothing-new", "pattern": reading.pattern.form.name, "stopped": self.stopped}
             reading = reading._replace(misfits=(Problem("pattern-absent", reading.parts.span, details),), facts=())
         return [reading], effects
 
@@ -261,6 +286,31 @@ class Judge:
         new = [claim for claim in proved if not self.board.shows(claim)]
         placed = self.board.after(claim for claim in new if claim.holds)
         return sorted(claim for claim in new if claim.holds or not placed.shows(claim))
+
+    def unclaimed(self, judged: Judged) -> list[Claim]:
+        """What a removing step could take away besides, by the facts that it cites."""
+        told = {effect.claim for effect in judged.effects}
+        if not judged.warrant or any(claim.holds for claim in told):
+            return []
+        about = [candidate for candidate in self.in_sight(judged.warrant) if Claim(candidate, False) not in told]
+        if not about:
+            return []
+        proved = self.puzzle.oracle.consequences(judged.warrant, self.standing.supposed, about)
+        return sorted(claim for claim in proved if not claim.holds)
+
+    def in_sight(self, facts: Sequence[Fact]) -> Iterator[Candidate]:
+        """The candidates that clash with two candidates of the facts, or with all of a single fact.
+
+        What can be removed is found among them; trying every candidate of the board finds nothing more, at ten times the price.
+        """
+        geometry, board = self.board.geometry, self.board
+        clashes: Counter[Candidate] = Counter()
+        scope = [candidate for fact in facts for candidate in geometry.scope(fact) if board.has(*candidate)]
+        for cell, digit in scope:
+            clashes.update(Candidate(cell, other) for other in board.candidates(cell) if other != digit)
+            clashes.update(Candidate(peer, digit) for peer in geometry.peers[cell] if board.has(peer, digit))
+        least = len(scope) if len(facts) == 1 else 2
+        yield from (candidate for candidate, count in clashes.items() if count >= least and candidate.cell not in board.filled)
 
     def _effected(self, told: Iterable[ToldClaim], facts: tuple[Fact, ...]) -> tuple[Effected, ...]:
         return tuple(self._effect(claim, (span, digit_span), facts) for claim, span, digit_span in told)
@@ -322,7 +372,8 @@ class Judge:
         if idle:
             claims = tuple(effect.claim for effect in idle)
             return judged._replace(problems=(Problem("not-a-candidate", idle[0].span, {"claims": claims}),))
-        return judged
+        more = () if self.brief or any(map(leaves_open, step.effects)) else tuple(self.unclaimed(judged))
+        return judged._replace(notes=(*notes, Problem("more-follows", step.span, {"claims": more}))) if more else judged
 
     def _refuted(self, refuted: Sequence[Effected], misfits: tuple[Problem, ...], judged: Judged) -> Judged:
         first = refuted[0]

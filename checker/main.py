@@ -38,6 +38,7 @@ def cli() -> None:
 @click.option("--output", metavar="FILE", help="Write the report there instead of to standard output.")
 @click.option("--expect", is_flag=True, help="Report where findings and `# expect:` comments differ.")
 @click.option("--spell-out", is_flag=True, help="Write the path with all it leaves unsaid filled in, instead of a report.")
+@click.option("--advice", is_flag=True, help="Note where an easier step was open than the one told.")
 @click.option(
     "--conflicts", type=click.IntRange(min=1), metavar="N", help="Give up a question to the solver after N conflicts."
 )
@@ -49,6 +50,7 @@ def audit(
     output: str | None,
     expect: bool,
     spell_out: bool,
+    advice: bool,
     conflicts: int | None,
 ) -> None:
     """Audit walkthroughs: path files, folders of them, or `-` for standard input.
@@ -71,7 +73,7 @@ def audit(
     reports: list[Report] = []
     for name in _with_progress(list(dict.fromkeys(names))):
         try:
-            reports.append(_audited(name, puzzle, conflicts))
+            reports.append(_audited(name, puzzle, conflicts, advice))
         except Unusable as error:
             trouble = True
             complain(str(error))
@@ -203,19 +205,19 @@ def _with_progress(names: list[str]) -> Iterator[str]:
         yield from bar
 
 
-def _audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
+def _audited(name: str, grid: Grid | None, conflicts: int | None, advice: bool) -> Report:
     from .report import decode, read_text
 
     content = decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
-    return audited(content, name, grid, conflicts)
+    return audited(content, name, grid, conflicts, advice)
 
 
-def audited(text: str, name: str, grid: Grid | None, conflicts: int | None = None) -> Report:
+def audited(text: str, name: str, grid: Grid | None, conflicts: int | None = None, advice: bool = False) -> Report:
     """The audit of one text, read as its name says."""
     from ..sat.oracle import BUDGET
     from .report import audit as audit_text
 
-    return audit_text(text, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts)
+    return audit_text(text, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts, advice=advice)
 
 
 def grid_of(given: str) -> Grid:

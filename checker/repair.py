@@ -8,7 +8,6 @@ path: a wrong placement whose repair makes the next ten steps sound again is wha
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import islice
 from typing import NamedTuple
 
@@ -40,6 +39,9 @@ AHEAD = 100
 
 NEAR = 12
 """Steps left out before a failed one that are looked for."""
+
+READY = 60
+"""Steps ready on the board that are looked at for one left out."""
 
 PAIRS = 400
 """Changes of two words that are tried."""
@@ -190,7 +192,9 @@ class _Search:
                 said.add(step)
                 away = all(edit.end <= span.column or span.end <= edit.column for span in guilty)
                 change = Change(Span(line, edit.column, edit.end), text[edit.column - 1 : edit.end - 1], edit.text)
-                rank = (LIKELIHOOD[edit.kind], int(away), edit.far, edit.column)
+                # What is told without the word is all that follows: then the word is one too many, and not another word misread.
+                whole = edit.kind == "dropped" and not court.unclaimed(judged)
+                rank = (0, -1) if whole else (LIKELIHOOD[edit.kind], int(away), edit.far, edit.column)
                 yield _Candidate(edit.kind, (change,), at, (step, *self._after(at)), rank)
 
     # Changes of the order
@@ -257,9 +261,9 @@ class _Search:
             return
         with self.puzzle.at(failed.strict) as later:
             found = 0
-            for far, opening in enumerate(openings(Judge(failed.standing, later, brief=True))):
-                claims = [effect for effect in Judge(failed.standing, later, brief=True).step(opening.step).effects]
-                board = failed.before.after(effect.claim for effect in claims)
+            for far, opening in enumerate(islice(openings(Judge(failed.standing, later, brief=True)), READY)):
+                effects = Judge(failed.standing, later, brief=True).step(opening.step).effects
+                board = failed.before.after(effect.claim for effect in effects)
                 standing = failed.standing._replace(board=board, supposed=board.lost_since(failed.strict))
                 if Judge(standing, later, brief=True).step(step).clean:
                     found += 1
@@ -314,8 +318,8 @@ class _Search:
 
 
 def _offered(found: Sequence[_Weighed]) -> Iterator[Repair]:
-    plain = [candidate for candidate, *_ in found if candidate.kind not in ("dropped", "told-twice")]
-    unique = plain or [candidate for candidate, *_ in found if candidate.kind == "dropped"]
+    plain = [candidate for candidate, *_ in found if candidate.rank[0] < LIKELIHOOD["dropped"]]
+    unique = plain or [candidate for candidate, *_ in found if candidate.kind != "told-twice"]
     for candidate, _, alone in found[:SHOWN]:
         safe = len(unique) == 1 and alone and candidate in unique
         change, *also = candidate.changes

@@ -17,8 +17,8 @@ from ..sat.oracle import BUDGET
 from .board import Board
 from .catalogue import FORMS
 from .findings import Finding, order
-from .judge import Effected
-from .puzzle import Puzzle, clash
+from .judge import Effected, Judge
+from .puzzle import Puzzle, Standing, clash
 from .replay import Replay, Replayed
 
 if TYPE_CHECKING:
@@ -145,9 +145,11 @@ def _change_json(change: Change) -> dict[str, Any]:
     return {"line": change.span.line, "column": change.span.column, "endColumn": change.span.end, "text": change.text}
 
 
-def audit(text: str, *, grid: str | Grid | None = None, name: str = "-", conflicts: int = BUDGET) -> Report:
+def audit(
+    text: str, *, grid: str | Grid | None = None, name: str = "-", conflicts: int = BUDGET, advice: bool = False
+) -> Report:
     """Audit a path. ``grid``: the puzzle, for a path without one or instead of its own; cells row by row. ``conflicts``: what
-    one question to the solver may cost.
+    one question to the solver may cost. ``advice``: note where an easier step was open.
 
     Raises ValueError for a ``grid`` that is none. Whatever the text says becomes findings.
     """
@@ -167,7 +169,7 @@ def audit(text: str, *, grid: str | Grid | None = None, name: str = "-", conflic
     clashing = clash(board)
     if clashing is not None:
         return Report(name, path, "none", None, (), _sorted([*findings, Finding(clashing)]), source)
-    return _replayed(Report(name, path, "unknown", None, (), tuple(findings), source), board, conflicts)
+    return _replayed(Report(name, path, "unknown", None, (), tuple(findings), source), board, conflicts, advice)
 
 
 def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:
@@ -207,7 +209,7 @@ def _reader() -> LineReader:
     return LineReader(FORMS)
 
 
-def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
+def _replayed(report: Report, grid: Grid, conflicts: int, easier: bool) -> Report:
     puzzle = Puzzle(grid, conflicts)
     try:
         findings = [*report.findings, *map(Finding, _about_puzzle(puzzle, grid, report.path))]
@@ -218,6 +220,14 @@ def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
     steps = replay.steps
     if puzzle.status in ("none", "many"):
         steps = _up_to_first(steps, "contradictory-warrant" if puzzle.status == "none" else "effect-refuted")
+    if puzzle.status == "one" and any(note.code == "no-reason" for step in steps for note in step.judged.notes):
+        from .warrants import with_warrants
+
+        steps = with_warrants(steps, puzzle)
+    if easier and puzzle.status == "one":
+        from .openings import with_easier
+
+        steps = with_easier(steps, puzzle)
     dependants: dict[int, list[tuple[int, int]]] = {}
     for step in steps:
         if step.hangs_on is not None:
@@ -230,9 +240,20 @@ def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
     for step in steps:
         findings += _findings_of(step, tuple(dependants.get(step.number, ())), advice.get(step.number))
     if ending.problem is not None and puzzle.solutions:
-        findings.append(Finding(ending.problem, steps[-1].number if steps else None))
+        problem = ending.problem._replace(details={**ending.problem.details, "next": _next(puzzle, replay.standing)})
+        findings.append(Finding(problem, steps[-1].number if steps else None))
     reports = tuple(map(_step_report, steps))
     return replace(report, solutions=puzzle.status, ending=ending.kind, steps=reports, findings=_sorted(findings))
+
+
+def _next(puzzle: Puzzle, standing: Standing) -> Step | None:
+    """An easy step that the board has ready where a path stops short."""
+    from .openings import openings
+
+    if puzzle.status != "one":
+        return None
+    with puzzle.at(standing.board) as there:
+        return next((opening.step for opening in openings(Judge(Standing(standing.board), there, brief=True))), None)
 
 
 def _about_puzzle(puzzle: Puzzle, grid: Grid, path: Path) -> list[Problem]:

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from ..grammar.statements import Problem, Reason
+from ..grammar.statements import Problem, Reason, Step
 from ..grammar.vocabulary import Cell, Claim, House
-from ..grammar.writer import write_reason
+from ..grammar.writer import write_reason, write_statement
 from ..sat.smallest import REACH
 from .findings import Finding
 
@@ -239,7 +239,7 @@ _ABSENT: dict[str, Callable[[Details], str]] = {
     "extra-candidates": lambda d: f"{d['cell']} may also be {digits(d['digits'])}; {_only(d)}.",
     "other-places": lambda d: f"{d['digit']} has {_place(d)} in {house(d['house'])}: {cells(d['cells'])}{_beside(d)}.",
     "not-one": lambda d: f"{d['cell']} has {len(d['digits'])} candidates, {digits(d['digits'])}; a naked single has one.",
-    "nothing-new": lambda d: f"No {d['pattern']} that fits what was said shows anything new of that kind.",
+    "nothing-new": lambda d: f"No {d['pattern']} that fits what was said shows anything new of that kind{_stopped(d)}.",
     "no-candidate": lambda d: f"{d['cell']} cannot be {d['digit']}: that candidate is gone.",
     "filled": lambda d: f"{d['cell']} is filled already, with {d['digit']}.",
     "placed": lambda d: f"{d['digit']} is placed already in {house(d['house'])}, at {d['cell']}.",
@@ -275,8 +275,12 @@ _ABSENT: dict[str, Callable[[Details], str]] = {
     "odd-chain": lambda d: f"{d['found']} cells are told; an x-chain has an even number of them.",
     "not-by-turns": lambda d: f"`{d['named']}` stands where a {d['wanted']} was expected; digits and cells are told by turns.",
     "ends-differ": lambda d: f"The chain begins with {d['first']} and ends with {d['last']}; both ends are the same digit.",
-    "no-reading": lambda d: f"Nothing on the board fits {_a(d['pattern'])} as told.",
+    "no-reading": lambda d: f"Nothing on the board fits {_a(d['pattern'])} as told{_stopped(d)}.",
 }
+
+
+def _stopped(d: Details) -> str:
+    return f" (the search ended after {d['stopped']:,} readings)" if d.get("stopped") else ""
 
 
 def _place(d: Details) -> str:
@@ -414,7 +418,8 @@ def _since(d: Details) -> str:
 def _readings(d: Details) -> str:
     if not d["readings"]:
         return "The effect is left unsaid and no reason is given, so there is nothing to work it out from."
-    return f"What is left unsaid can be read in several ways, which differ in effect: {_options(d['readings'])}."
+    more = "; and there are more" if d.get("more") else ""
+    return f"What is left unsaid can be read in several ways, which differ in effect: {_options(d['readings'])}{more}."
 
 
 def _options(readings: Sequence[Reason]) -> str:
@@ -455,11 +460,38 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
         if d["claim"]
         else "How many solutions the puzzle has could not be settled within the limit on conflicts."
     ),
-    "no-reason": lambda d: "No reason is given; checked against the whole board, where it is true.",
+    "no-reason": lambda d: f"No reason is given; checked against the whole board, where it is true.{_shown_by(d)}",
     "worked-out": lambda d: f"What was left unsaid was worked out: `{write_reason(d['reason'])}`.",
+    "more-follows": lambda d: f"More follows from what is cited: {claims(d['claims'])}.",
+    "easier-step": lambda d: (
+        f"An easier step was open: `{_step(d['step'])}` leans on {_count(d['facts'])}, this one on {_count(d['told'])}."
+    ),
     "past-the-end": lambda d: f"The puzzle is solved{_solved(d)}; the path goes on after the end.",
-    "stops-short": lambda d: f"The path stops with {d['open']} {'cell' if d['open'] == 1 else 'cells'} still open.",
+    "stops-short": lambda d: (
+        f"The path stops with {d['open']} {'cell' if d['open'] == 1 else 'cells'} still open."
+        + (f" An easy step from there: `{_step(d['next'])}`." if d.get("next") else "")
+    ),
 }
+
+
+def _step(step: Step) -> str:
+    return "".join(write_statement(step))
+
+
+def _count(facts: int) -> str:
+    return "1 fact" if facts == 1 else f"{facts} facts"
+
+
+def _shown_by(d: Details) -> str:
+    """The fewest facts that show it, and the name they go by."""
+    smallest = d.get("smallest")
+    if smallest is None or not smallest.known:
+        return ""
+    if smallest.facts is None:
+        return f" To show it takes more than {REACH} facts."
+    if d["name"]:
+        return f" What shows it: `{write_reason(d['name'])}`."
+    return f" The fewest facts that show it: {_listed([str(fact) for fact in smallest.facts], 'and')}."
 
 
 def _solved(d: Details) -> str:
