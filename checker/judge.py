@@ -30,7 +30,7 @@ READINGS_TRIED = 5000
 """Completions of a reason with unsaid parts that are looked at before the search ends."""
 
 READINGS_PROVED = 400
-"""Of those that fit, where the effects are unsaid too: each costs questions to the oracle."""
+"""Of those that fit, how many are held against the effects: each costs questions to the oracle."""
 
 READINGS_NAMED = 4
 """Readings that differ which are told apart."""
@@ -210,10 +210,12 @@ class Judge:
         rest = [effect.house.value for effect in step.effects if isinstance(effect, RestOf) and effect.house]
         # A pattern told of the rest of a house is one in that house.
         likeliest = sorted(readings, key=lambda reading: not any(house in rest for house in reading.parts.values("in")))
+        if len(likeliest) > READINGS_PROVED:
+            likeliest = sorted(likeliest, key=lambda reading: self._out_of_sight(step, reading))[:READINGS_PROVED]
         best: tuple[tuple[bool, int, int], Reading, tuple[Effected, ...]] | None = None
         differing: dict[frozenset[Claim], Reading] = {}
         open_ended = any(map(leaves_open, step.effects))
-        for reading in likeliest[:READINGS_PROVED] if open_ended else likeliest:
+        for reading in likeliest:
             effects = self._effected(self._claims(step, reading), reading.facts)
             verdicts = [effect.verdict for effect in effects]
             if "proved" in verdicts:
@@ -297,6 +299,12 @@ class Judge:
             return []
         proved = self.puzzle.oracle.consequences(judged.warrant, self.standing.supposed, about)
         return sorted(claim for claim in proved if not claim.holds)
+
+    def _out_of_sight(self, step: Step, reading: Reading) -> int:
+        """How much of what the step takes away the reading has no way to touch."""
+        near = set(self.in_sight(reading.facts))
+        told = {claim.candidate for effect in step.effects for claim, *_ in self._claims_of(effect, None)}
+        return sum(candidate not in near for candidate in told if self.board.has(*candidate))
 
     def in_sight(self, facts: Sequence[Fact]) -> Iterator[Candidate]:
         """The candidates that clash with two candidates of the facts, or with all of a single fact.

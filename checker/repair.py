@@ -147,11 +147,12 @@ class _Search:
         """For each counted statement, from 0, its place among all statements."""
 
     def advice(self, failed: Replayed) -> Advice:
-        later = self._later(failed)
+        open_ = _leaves_much_open(failed.statement)
+        later = None if open_ else self._later(failed)
         moves = [*self._moves(failed, later), *self._told_twice(failed)]
-        likely = [] if _leaves_much_open(failed.statement) else [*self._one_word(failed)]
+        likely = [] if open_ else [*self._one_word(failed)]
         found = self._weighed([*likely, *moves], failed)
-        if not found and not _leaves_much_open(failed.statement):
+        if not found and not open_:
             found = self._weighed([*self._two_words(failed), *self._left_out(failed)], failed)
         after = None if later is None else self.steps[later - 1].statement.span.line
         return Advice(tuple(_offered(found)), after)
