@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import islice
@@ -25,6 +24,7 @@ from ..sat.oracle import Outcome
 from ..sat.smallest import Smallest, smallest_warrant
 from .catalogue import CATALOGUE, Parts, Pattern
 from .puzzle import Puzzle, Standing
+from .sight import in_sight, unclaimed
 
 READINGS_TRIED = 5000
 """Completions of a reason with unsaid parts that are looked at before the search ends."""
@@ -147,6 +147,11 @@ class Judge:
                 problem = Problem("several-readings", step.reason.span, {"readings": options, "more": more})
                 return Judged("unknown", problems=(problem,), technique=pattern.form.name)
             chosen = taken[0]
+            verdicts = {effect.verdict for effect in told_effects}
+            if (self.stopped or len(readings) > READINGS_PROVED) and "unproved" in verdicts and "refuted" not in verdicts:
+                # Not every reading was tried, so that nothing can be held against the step.
+                problem = Problem("several-readings", step.reason.span, {"readings": (), "tried": self.tried})
+                return Judged("unknown", tuple(effects) + told_effects, problems=(problem,), technique=pattern.form.name)
             parts.append(chosen)
             effects += told_effects
             if chosen.parts is not told and not chosen.misfits and told_effects:
@@ -289,36 +294,11 @@ class Judge:
         placed = self.board.after(claim for claim in new if claim.holds)
         return sorted(claim for claim in new if claim.holds or not placed.shows(claim))
 
-    def unclaimed(self, judged: Judged) -> list[Claim]:
-        """What a removing step could take away besides, by the facts that it cites."""
-        told = {effect.claim for effect in judged.effects}
-        if not judged.warrant or any(claim.holds for claim in told):
-            return []
-        about = [candidate for candidate in self.in_sight(judged.warrant) if Claim(candidate, False) not in told]
-        if not about:
-            return []
-        proved = self.puzzle.oracle.consequences(judged.warrant, self.standing.supposed, about)
-        return sorted(claim for claim in proved if not claim.holds)
-
     def _out_of_sight(self, step: Step, reading: Reading) -> int:
         """How much of what the step takes away the reading has no way to touch."""
-        near = set(self.in_sight(reading.facts))
+        near = set(in_sight(reading.facts, self.board))
         told = {claim.candidate for effect in step.effects for claim, *_ in self._claims_of(effect, None)}
         return sum(candidate not in near for candidate in told if self.board.has(*candidate))
-
-    def in_sight(self, facts: Sequence[Fact]) -> Iterator[Candidate]:
-        """The candidates that clash with two candidates of the facts, or with all of a single fact.
-
-        What can be removed is found among them; trying every candidate of the board finds nothing more, at ten times the price.
-        """
-        geometry, board = self.board.geometry, self.board
-        clashes: Counter[Candidate] = Counter()
-        scope = [candidate for fact in facts for candidate in geometry.scope(fact) if board.has(*candidate)]
-        for cell, digit in scope:
-            clashes.update(Candidate(cell, other) for other in board.candidates(cell) if other != digit)
-            clashes.update(Candidate(peer, digit) for peer in geometry.peers[cell] if board.has(peer, digit))
-        least = len(scope) if len(facts) == 1 else 2
-        yield from (candidate for candidate, count in clashes.items() if count >= least and candidate.cell not in board.filled)
 
     def _effected(self, told: Iterable[ToldClaim], facts: tuple[Fact, ...]) -> tuple[Effected, ...]:
         return tuple(self._effect(claim, (span, digit_span), facts) for claim, span, digit_span in told)
@@ -380,7 +360,7 @@ class Judge:
         if idle:
             claims = tuple(effect.claim for effect in idle)
             return judged._replace(problems=(Problem("not-a-candidate", idle[0].span, {"claims": claims}),))
-        more = () if self.brief or any(map(leaves_open, step.effects)) else tuple(self.unclaimed(judged))
+        more = () if self.brief or any(map(leaves_open, step.effects)) else unclaimed(judged.warrant, {effect.claim for effect in effects}, self.standing, self.puzzle)
         return judged._replace(notes=(*notes, Problem("more-follows", step.span, {"claims": more}))) if more else judged
 
     def _refuted(self, refuted: Sequence[Effected], misfits: tuple[Problem, ...], judged: Judged) -> Judged:

@@ -180,6 +180,7 @@ def _status() -> int:
 
 
 def complain(message: str) -> None:
+    """One line on standard error."""
     click.echo(f"stepwarrant: {message}", err=True)
 
 

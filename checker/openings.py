@@ -11,6 +11,7 @@ from .catalogue import CATALOGUE, Parts
 from .judge import Judge, Reading
 from .puzzle import Puzzle
 from .replay import Replayed
+from .sight import in_sight
 
 PATTERNS = (
     "last cell",
@@ -61,7 +62,7 @@ def _about(reading: Reading, court: Judge) -> Iterable[Candidate]:
     """What the step would speak of: the one candidate of a placement, else all that it may take away."""
     if reading.pattern.tells_placement:
         return [Candidate(reading.parts.values("at")[0], reading.parts.values("")[0])]
-    return court.in_sight(reading.facts)
+    return in_sight(reading.facts, court.board)
 
 
 def _step(reading: Reading, new: Sequence[Claim]) -> Step:

@@ -13,7 +13,7 @@ PREFIX = re.compile(r"\s*(?:(\d+)[.)]\s*)?([\[(][\d:.\s]*[\])]\s*)?")
 
 
 class Change(NamedTuple):
-    """Put ``text`` in place of the span, where ``was`` stands. A line feed at its end makes a line of its own before the rest."""
+    """Put ``text`` in place of the span, where ``was`` stands. A line feed at its end makes a line of its own."""
 
     span: Span
     was: str

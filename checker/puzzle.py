@@ -40,7 +40,7 @@ class Puzzle:
         self.known = count.known
 
     def at(self, board: Board) -> Puzzle:
-        """The same puzzle from a later board on, with an oracle of its own. The board has lost nothing that a solution needs."""
+        """The same puzzle from a later board on, which has lost nothing a solution needs, with an oracle of its own."""
         later = copy(self)
         later.start = board
         later.oracle = Oracle(self.geometry, board.live(), self.oracle.budget, self.solution)

@@ -1,8 +1,8 @@
 """What a narrator may have meant by a line that failed.
 
-The likeliest slips are tried first: one word told wrong, a step told in the wrong place. Where none of them will do: two words,
-a step left out before it. Every change is held against the board by the same judge, and the best are replayed with the rest of the
-path: a wrong placement whose repair makes the next ten steps sound again is what was meant.
+The likeliest slips are tried first: one word told wrong, a step told in the wrong place. Where none of them will do: two words, a
+step left out before it. Every change is held against the board by the same judge, and the best are replayed with the rest of
+the path: a wrong placement whose repair makes the next ten steps sound again is what was meant.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from .openings import openings
 from .places import Change, reordered, told
 from .puzzle import Puzzle
 from .replay import Replay, Replayed
+from .sight import unclaimed
 
 REPLAYED = 12
 """Sound changes of one line that are replayed with the rest of the path."""
@@ -193,8 +194,9 @@ class _Search:
                 said.add(step)
                 away = all(edit.end <= span.column or span.end <= edit.column for span in guilty)
                 change = Change(Span(line, edit.column, edit.end), text[edit.column - 1 : edit.end - 1], edit.text)
-                # What is told without the word is all that follows: then the word is one too many, and not another word misread.
-                whole = edit.kind == "dropped" and not court.unclaimed(judged)
+                # What is told without the word is all that follows: the word is one too many, and not another one misread.
+                claims = {effect.claim for effect in judged.effects}
+                whole = edit.kind == "dropped" and not unclaimed(judged.warrant, claims, court.standing, later)
                 rank = (0, -1) if whole else (LIKELIHOOD[edit.kind], int(away), edit.far, edit.column)
                 yield _Candidate(edit.kind, (change,), at, (step, *self._after(at)), rank)
 

@@ -37,7 +37,8 @@ def with_warrants(steps: Sequence[Replayed], puzzle: Puzzle) -> list[Replayed]:
             if not smallest.known and hard:
                 hard -= 1
                 smallest = smallest_warrant(there.oracle, *claims, gone=supposed, questions=LONG)
-            name = named(Judge(step.standing, there, brief=True), step.statement, claims, smallest.facts) if smallest.facts else None
+            court = Judge(step.standing, there, brief=True)
+            name = named(court, step.statement, claims, smallest.facts) if smallest.facts else None
         more = {"smallest": smallest, "name": name}
         notes = (note._replace(details={**note.details, **more}) for note in step.judged.notes if note.code == "no-reason")
         found[place] = step._replace(judged=step.judged._replace(notes=tuple(notes)))

@@ -20,6 +20,7 @@ from stepwarrant.grammar.reader import read_path
 from stepwarrant.grammar.statements import Statement
 
 from . import FURTHER, Slipped, make, slip
+from .slips import KINDS
 
 READER = LineReader(FORMS)
 
@@ -51,17 +52,20 @@ class Measured:
         self.making += other.making
 
 
-def measure(seed: int, size: int, grouped: bool, further: bool) -> Measured:
-    """Audit the walkthrough of a seed as it is, and with a slip (with ``further``, with one of every further kind too)."""
+def measure(seed: int, size: int, grouped: bool, further: bool, every: bool) -> Measured:
+    """Audit the walkthrough of a seed as it is, and with a slip.
+
+    With ``further``, with one of every further kind too; with ``every``, with one of each of the nine kinds.
+    """
     measured = Measured()
     begun = time.perf_counter()
     walk = make(seed, size, grouped=grouped)
-    slips: list[Slipped | None] = [slip(walk, seed)]
+    slips: list[Slipped | None] = [slip(walk, seed, kind) for kind in KINDS] if every else [slip(walk, seed)]
     measured.making = time.perf_counter() - begun
     measured.told.update(step.name for step in walk.steps)
     for line, what in graver(walk.text):
         measured.alarms.append(f"seed {seed}, sound, line {line}: {walk.lines[line - 1]}\n    {what}")
-    if further:
+    if further or every:
         slips += [makes(walk, seed) for makes in FURTHER.values()]
     for slipped in slips:
         if slipped is None:
@@ -130,11 +134,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--processes", type=int, default=2)
     parser.add_argument("--plain-links", action="store_true", help="no chain's link goes over several places at once")
     parser.add_argument("--further", action="store_true", help="slips of the further kinds too")
+    parser.add_argument("--every", action="store_true", help="one slip of each of the nine kinds a walkthrough")
     options = parser.parse_args(arguments)
     begun = time.perf_counter()
     total = Measured()
     seeds = range(options.seed, options.seed + options.walks)
-    one = partial(measure, size=options.size, grouped=not options.plain_links, further=options.further)
+    one = partial(measure, size=options.size, grouped=not options.plain_links, further=options.further, every=options.every)
     with Pool(options.processes) as pool:
         for measured in pool.imap_unordered(one, seeds, chunksize=4):
             total.add(measured)
