@@ -360,7 +360,9 @@ class Judge:
         if idle:
             claims = tuple(effect.claim for effect in idle)
             return judged._replace(problems=(Problem("not-a-candidate", idle[0].span, {"claims": claims}),))
-        more = () if self.brief or any(map(leaves_open, step.effects)) else unclaimed(judged.warrant, {effect.claim for effect in effects}, self.standing, self.puzzle)
+        if self.brief or any(map(leaves_open, step.effects)):
+            return judged
+        more = unclaimed(judged.warrant, {effect.claim for effect in effects}, self.standing, self.puzzle)
         return judged._replace(notes=(*notes, Problem("more-follows", step.span, {"claims": more}))) if more else judged
 
     def _refuted(self, refuted: Sequence[Effected], misfits: tuple[Problem, ...], judged: Judged) -> Judged:

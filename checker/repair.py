@@ -1,8 +1,8 @@
 """What a narrator may have meant by a line that failed.
 
-The likeliest slips are tried first: one word told wrong, a step told in the wrong place. Where none of them will do: two words, a
-step left out before it. Every change is held against the board by the same judge, and the best are replayed with the rest of
-the path: a wrong placement whose repair makes the next ten steps sound again is what was meant.
+The likeliest slips are tried first: one word told wrong, a step told in the wrong place. Where none of them will do: two words,
+a step left out before it. Every change is held against the board by the same judge, and the best are replayed with the rest
+of the path: a wrong placement whose repair makes the next ten steps sound again is what was meant.
 """
 
 from __future__ import annotations
@@ -155,6 +155,9 @@ class _Search:
         found = self._weighed([*likely, *moves], failed)
         if not found and not open_:
             found = self._weighed([*self._two_words(failed), *self._left_out(failed)], failed)
+            # There are many ways to change two words; where several will do, none of them says what was meant.
+            twos = [other for other in found if other.candidate.kind == "two-words"]
+            found = [other for other in found if len(twos) == 1 or other not in twos]
         after = None if later is None else self.steps[later - 1].statement.span.line
         return Advice(tuple(_offered(found)), after)
 

@@ -53,7 +53,7 @@ def named(court: Judge, step: object, claims: Sequence[Claim], facts: Sequence[F
     if places and len(facts) == 1:
         return _single(court, step)
     digits = {claim.candidate.digit for claim in claims}
-    for name, parts in _tellings(facts, court):
+    for name, parts in _tellings(facts):
         pattern = CATALOGUE[name]
         # Where the only place of another digit is what shows it, that is no pointing and no claiming to a reader.
         astray = name in ("pointing", "claiming") and not digits <= set(parts.values(""))
@@ -78,7 +78,7 @@ def _single(court: Judge, step: Step) -> Reason | None:
     return None
 
 
-def _tellings(facts: Sequence[Fact], court: Judge) -> Iterator[tuple[str, Parts]]:
+def _tellings(facts: Sequence[Fact]) -> Iterator[tuple[str, Parts]]:
     """The names that may fit facts like these, each with the parts that the facts give away."""
     cells = [fact.cell for fact in facts if isinstance(fact, CellFact)]
     places = [fact for fact in facts if isinstance(fact, PlaceFact)]

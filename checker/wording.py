@@ -417,7 +417,7 @@ def _since(d: Details) -> str:
 
 def _readings(d: Details) -> str:
     if d.get("tried"):
-        return f"What is left unsaid can be read in too many ways: none of the {d['tried']:,} that were tried shows all of this."
+        return f"What is left unsaid can be read in too many ways: none of the {d['tried']:,} tried shows all of this."
     if not d["readings"]:
         return "The effect is left unsaid and no reason is given, so there is nothing to work it out from."
     more = "; and there are more" if d.get("more") else ""

@@ -97,8 +97,8 @@ def measure(seed: int, size: int, grouped: bool, further: bool, every: bool) -> 
 
 
 def offers(slipped: Slipped) -> Iterator[tuple[str, bool, str]]:
-    """What the slipped line becomes with each repair that is offered for it, best first; whether the file then says what it said
-    before the slip, and whether the repair is safe."""
+    """What the slipped line becomes with each repair offered for it, best first; whether the file then says what it said before
+    the slip, and whether the repair is safe."""
     meant = said(slipped.walk.text)
     for finding in audit(slipped.text).findings:
         if finding.line == slipped.line:

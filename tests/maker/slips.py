@@ -38,7 +38,7 @@ class Slipped:
 
 
 def slip(walk: Walk, seed: int, kind: str | None = None) -> Slipped | None:
-    """One word changed in one statement, in the way of ``kind`` if it is given; None where no change tried made a slip of it."""
+    """One word changed in one statement, in the way of ``kind`` if given; None where no change tried made a slip of it."""
     rng = Random(f"{walk.seed} slip {seed}" + (f" {kind}" if kind else ""))
     by_name: dict[str, list[tuple[int, Step]]] = {}
     for number, step in enumerate(walk.steps, 1):
