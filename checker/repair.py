@@ -327,7 +327,8 @@ def _offered(found: Sequence[_Weighed]) -> Iterator[Repair]:
     plain = [candidate for candidate, *_ in found if candidate.rank[0] < LIKELIHOOD["dropped"]]
     unique = plain or [candidate for candidate, *_ in found if candidate.kind != "told-twice"]
     for candidate, _, alone in found[:SHOWN]:
-        safe = len(unique) == 1 and alone and candidate in unique
+        # A step that was left out is the writer's to tell.
+        safe = len(unique) == 1 and alone and candidate in unique and candidate.kind != "left-out"
         change, *also = candidate.changes
         yield Repair(*change, "safe" if safe else "ask", candidate.kind, tuple(also), candidate.other)
 
