@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING
 
 import click
 
+from .deliver import close_quietly, complain, deliver, wants_colour
+from .inputs import audited, given_grid, inputs, with_progress
+
 if TYPE_CHECKING:
-    from ..grammar.statements import Grid
     from .report import Report
 
 FINDINGS, UNUSABLE, GAVE_UP, BUG, INTERRUPTED = 1, 2, 3, 4, 130
-MANY = 8
-"""From how many files on a progress bar is worth showing."""
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
@@ -58,21 +58,21 @@ def audit(
     from .report import Unusable
 
     trouble = False
-    puzzle = _grid(grid) if grid is not None else None
+    puzzle = given_grid(grid) if grid is not None else None
     names: list[str] = []
     for name in files:
         try:
-            names += _inputs(name)
+            names += inputs(name)
         except Unusable as error:
             trouble = True
-            _complain(str(error))
+            complain(str(error))
     reports: list[Report] = []
-    for name in _with_progress(list(dict.fromkeys(names))):
+    for name in with_progress(list(dict.fromkeys(names))):
         try:
-            reports.append(_audited(name, puzzle, conflicts))
+            reports.append(audited(name, puzzle, conflicts))
         except Unusable as error:
             trouble = True
-            _complain(str(error))
+            complain(str(error))
     if expect:
         from . import expect as expectations
 
@@ -90,8 +90,8 @@ def audit(
     else:
         from . import text
 
-        rendered = text.render(reports, text.painted if _colour(output) else text.plain) if reports else ""
-    _deliver(rendered, output)
+        rendered = text.render(reports, text.painted if wants_colour(output) else text.plain) if reports else ""
+    deliver(rendered, output)
     if trouble:
         sys.exit(UNUSABLE)
     if expect:
@@ -113,16 +113,16 @@ def explain(code: str | None) -> None:
         width = max(map(len, book)) + 11
         for page in book.values():
             start = f"{page.code:<{width - 9}}{page.severity:<7}  "
-            _deliver(textwrap.fill(page.title, 80, initial_indent=start, subsequent_indent=" " * width) + "\n", None)
+            deliver(textwrap.fill(page.title, 80, initial_indent=start, subsequent_indent=" " * width) + "\n")
         return
     if code not in book:
         import difflib
 
         near = difflib.get_close_matches(code, book, n=1)
         hint = f"; perhaps {near[0]} was meant" if near else "; `stepwarrant explain` lists them all"
-        _complain(f"there is no finding with the code {code}{hint}")
+        complain(f"there is no finding with the code {code}{hint}")
         sys.exit(UNUSABLE)
-    _deliver(book[code].text, None)
+    deliver(book[code].text)
 
 
 def run() -> None:
@@ -137,7 +137,7 @@ def run() -> None:
         sys.stdout.flush()
         sys.stderr.flush()
     except BrokenPipeError:
-        _close_quietly()
+        close_quietly()
     os._exit(status)
 
 
@@ -152,112 +152,21 @@ def _status() -> int:
         error.show()
         return UNUSABLE
     except (click.Abort, KeyboardInterrupt):
-        _complain("interrupted")
+        complain("interrupted")
         return INTERRUPTED
     except Disagreement as error:
-        _complain(f"two independent checks disagreed, which is a bug here: {error}")
+        complain(f"two independent checks disagreed, which is a bug here: {error}")
         return BUG
     except BrokenPipeError:
-        _close_quietly()
+        close_quietly()
     except OSError as error:
-        _complain(f"{error.filename or 'output'}: {error.strerror or error}")
+        complain(f"{error.filename or 'output'}: {error.strerror or error}")
         return UNUSABLE
     except Exception as error:
         import traceback
 
         place = traceback.extract_tb(error.__traceback__)[-1]
         where = f"{FilePath(place.filename).name}, line {place.lineno}"
-        _complain(f"stopped by a bug here ({type(error).__name__}: {error}; {where}); please report it")
+        complain(f"stopped by a bug here ({type(error).__name__}: {error}; {where}); please report it")
         return BUG
     return 0
-
-
-def _complain(message: str) -> None:
-    click.echo(f"stepwarrant: {message}", err=True)
-
-
-def _inputs(name: str) -> Iterator[str]:
-    """The files that a name stands for: itself, or every path file below a folder, sorted."""
-    from .report import Unusable
-
-    folder = FilePath(name)
-    if name == "-" or not folder.is_dir():
-        yield name
-        return
-    found = sorted(str(path) for path in folder.rglob("*.path") if path.is_file())
-    if not found:
-        raise Unusable(f"{name}: no path files (*.path) in this folder")
-    yield from found
-
-
-def _with_progress(names: list[str]) -> Iterator[str]:
-    if len(names) < MANY or not sys.stderr.isatty():
-        yield from names
-        return
-    with click.progressbar(names, label="Auditing", file=sys.stderr, width=40) as bar:
-        yield from bar
-
-
-def _audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
-    from ..sat.oracle import BUDGET
-    from .report import audit as audit_text
-    from .report import decode, read_text
-
-    content = decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
-    return audit_text(content, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts)
-
-
-def _grid(given: str) -> Grid:
-    """The puzzle of --grid. Raises click.UsageError where it is none."""
-    from ..grammar.reader import read_grid
-    from ..grammar.statements import Problem
-    from .report import Unusable, read_text
-    from .wording import message
-
-    if FilePath(given).is_file():
-        try:
-            read = read_grid(read_text(given))
-        except Unusable as error:
-            raise click.UsageError(str(error)) from error
-    else:
-        if any(letter.isalpha() and letter not in "abcdefg" for letter in given):
-            raise click.UsageError(f"--grid: {given}: no such file")
-        read = read_grid(given)
-    if isinstance(read, Problem):
-        where = f"{given}, line {read.span.line}: " if FilePath(given).is_file() else ""
-        raise click.UsageError(f"--grid: {where}{message(read)}")
-    return read
-
-
-def _colour(output: str | None) -> bool:
-    return output is None and sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
-
-
-def _deliver(text: str, output: str | None) -> None:
-    """Write the result whole: to a file by way of a neighbour that takes its place, so that no half of it is ever there."""
-    if output is None:
-        sys.stdout.reconfigure(encoding="utf-8", newline="\n")  # type: ignore[union-attr]
-        try:
-            sys.stdout.write(text)
-            sys.stdout.flush()
-        except BrokenPipeError:
-            _close_quietly()
-        return
-    import tempfile
-
-    target = FilePath(output)
-    try:
-        with tempfile.NamedTemporaryFile("w", encoding="utf-8", newline="\n", dir=target.parent, delete=False) as beside:
-            beside.write(text)
-        umask = os.umask(0)
-        os.umask(umask)
-        FilePath(beside.name).chmod(0o666 & ~umask)
-        FilePath(beside.name).replace(target)
-    except OSError as error:
-        _complain(f"{output}: {error.strerror or error}")
-        sys.exit(UNUSABLE)
-
-
-def _close_quietly() -> None:
-    """The reader went away: say nothing more, also not when Python flushes at exit."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
