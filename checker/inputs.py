@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from pathlib import Path as FilePath
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 import click
+
+from .deliver import complain
 
 if TYPE_CHECKING:
     from ..grammar.statements import Grid
@@ -17,7 +19,47 @@ MANY = 8
 """From how many files on a progress bar is worth showing."""
 
 
-def inputs(name: str) -> Iterator[str]:
+class Outcome(NamedTuple):
+    """What a run has to tell: the reports, and for each input that could not be audited one line that says why."""
+
+    reports: Sequence[Report]
+    unusable: Sequence[str] = ()
+
+    @property
+    def exit_status(self) -> int:
+        """The gravest of all: 2 goes before 3, and 3 before 1."""
+        if self.unusable:
+            return 2
+        statuses = {report.exit_status for report in self.reports}
+        return next((status for status in (2, 3, 1) if status in statuses), 0)
+
+
+def audit_all(names: Sequence[str], grid: Grid | None, conflicts: int | None) -> Outcome:
+    """Audit files, folders and ``-``, each file once. What cannot be used is complained of and the rest still audited."""
+    from .report import Unusable
+
+    unusable: list[str] = []
+    reports: list[Report] = []
+
+    def cannot(error: Unusable) -> None:
+        unusable.append(str(error))
+        complain(str(error))
+
+    files: list[str] = []
+    for name in names:
+        try:
+            files += _files(name)
+        except Unusable as error:
+            cannot(error)
+    for name in _with_progress(list(dict.fromkeys(files))):
+        try:
+            reports.append(_audited(name, grid, conflicts))
+        except Unusable as error:
+            cannot(error)
+    return Outcome(reports, unusable)
+
+
+def _files(name: str) -> Iterator[str]:
     """The files that a name stands for: itself, or every path file below a folder, sorted.
 
     Raises Unusable for a folder without any.
@@ -34,7 +76,7 @@ def inputs(name: str) -> Iterator[str]:
     yield from found
 
 
-def with_progress(names: list[str]) -> Iterator[str]:
+def _with_progress(names: list[str]) -> Iterator[str]:
     """The names, with a bar on a terminal where there are many."""
     if len(names) < MANY or not sys.stderr.isatty():
         yield from names
@@ -43,7 +85,7 @@ def with_progress(names: list[str]) -> Iterator[str]:
         yield from bar
 
 
-def audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
+def _audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
     """The audit of one file, or of standard input for ``-``. Raises Unusable for what is no text."""
     from ..sat.oracle import BUDGET
     from .report import audit, decode, read_text

@@ -6,15 +6,12 @@ import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path as FilePath
-from typing import TYPE_CHECKING
 
 import click
 
-from .deliver import close_quietly, complain, deliver, wants_colour
-from .inputs import audited, given_grid, inputs, with_progress
-
-if TYPE_CHECKING:
-    from .report import Report
+from .deliver import close_quietly, complain, deliver
+from .formats import RENDERERS, FormatOption, Target, deliver_all, targets
+from .inputs import audit_all, given_grid
 
 FINDINGS, UNUSABLE, GAVE_UP, BUG, INTERRUPTED = 1, 2, 3, 4, 130
 
@@ -29,11 +26,20 @@ def cli() -> None:
 
 
 @cli.command()
-@click.argument("files", nargs=-1, required=True, metavar="FILE...")
-@click.option("--grid", metavar="GRID", help="The puzzle: a file, or its cells row by row. It wins over one in the path.")
+@click.argument("files", nargs=-1, required=True, metavar="FILE...", type=click.Path())
+@click.option(
+    "--grid", metavar="GRID", type=click.Path(), help="The puzzle: a file, or its cells row by row. It wins over the path's own."
+)
 @click.option("--as", "kind", type=click.Choice(["path"]), help="What standard input is; a path, unless said.")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
-@click.option("--output", metavar="FILE", help="Write the report there instead of to standard output.")
+@click.option(
+    "--format",
+    "formats",
+    type=FormatOption(),
+    multiple=True,
+    metavar="NAME[=FILE]",
+    help=f"How to write the report: {', '.join(RENDERERS)}. May be repeated; all but one then name their file.",
+)
+@click.option("--output", metavar="FILE", type=click.Path(), help="Write the report there instead of to standard output.")
 @click.option("--expect", is_flag=True, help="Report where findings and `# expect:` comments differ.")
 @click.option("--spell-out", is_flag=True, help="Write the path with all it leaves unsaid filled in, instead of a report.")
 @click.option(
@@ -43,7 +49,7 @@ def audit(
     files: Sequence[str],
     grid: str | None,
     kind: str | None,
-    form: str,
+    formats: Sequence[Target],
     output: str | None,
     expect: bool,
     spell_out: bool,
@@ -55,49 +61,26 @@ def audit(
     independent checks disagreed (a bug here).
     """
     del kind  # paths are the only kind so far; the option keeps scripts that name it working
-    from .report import Unusable
-
-    trouble = False
-    puzzle = given_grid(grid) if grid is not None else None
-    names: list[str] = []
-    for name in files:
-        try:
-            names += inputs(name)
-        except Unusable as error:
-            trouble = True
-            complain(str(error))
-    reports: list[Report] = []
-    for name in with_progress(list(dict.fromkeys(names))):
-        try:
-            reports.append(audited(name, puzzle, conflicts))
-        except Unusable as error:
-            trouble = True
-            complain(str(error))
+    if formats and (expect or spell_out):
+        raise click.UsageError(f"{'--expect' if expect else '--spell-out'} takes the place of the report; leave out --format")
+    asked = targets(formats, output)
+    outcome = audit_all(files, given_grid(grid) if grid is not None else None, conflicts)
+    status = outcome.exit_status
     if expect:
         from . import expect as expectations
 
-        rendered = expectations.render(reports)
+        deliver(expectations.render(outcome.reports), output)
+        differ = any(any(expectations.differences(report)) for report in outcome.reports)
+        status = UNUSABLE if outcome.unusable else FINDINGS if differ else 0
     elif spell_out:
         from .spelling import spelt_out
 
-        if len(names) != 1:
+        if len(outcome.reports) + len(outcome.unusable) != 1:
             raise click.UsageError("--spell-out takes one path at a time")
-        rendered = "".join(map(spelt_out, reports))
-    elif form == "json":
-        from . import json_report
-
-        rendered = json_report.render(reports)
+        deliver("".join(map(spelt_out, outcome.reports)), output)
     else:
-        from . import text
-
-        rendered = text.render(reports, text.painted if wants_colour(output) else text.plain) if reports else ""
-    deliver(rendered, output)
-    if trouble:
-        sys.exit(UNUSABLE)
-    if expect:
-        sys.exit(FINDINGS if any(any(expectations.differences(report)) for report in reports) else 0)
-    statuses = {report.exit_status for report in reports}
-    sys.exit(next((status for status in (UNUSABLE, GAVE_UP, FINDINGS) if status in statuses), 0))
+        status = status if deliver_all(outcome, asked) else UNUSABLE
+    sys.exit(status)
 
 
 @cli.command()
