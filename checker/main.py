@@ -6,18 +6,25 @@ import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path as FilePath
+from typing import TYPE_CHECKING
 
 import click
 
 from .deliver import close_quietly, complain, deliver
 from .formats import RENDERERS, FormatOption, Target, deliver_all, targets
 from .inputs import audit_all, given_grid
+from .versions import show as show_versions
 
-FINDINGS, UNUSABLE, GAVE_UP, BUG, INTERRUPTED = 1, 2, 3, 4, 130
+if TYPE_CHECKING:
+    from .baseline import Baseline
+
+FINDINGS, UNUSABLE, BUG, INTERRUPTED = 1, 2, 4, 130
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
-@click.version_option(package_name="stepwarrant", message="stepwarrant %(version)s")
+@click.option(
+    "--version", is_flag=True, is_eager=True, expose_value=False, callback=show_versions, help="Show the versions and exit."
+)
 def cli() -> None:
     """Replay and prove written step-by-step puzzle solutions.
 
@@ -28,7 +35,7 @@ def cli() -> None:
 @cli.command()
 @click.argument("files", nargs=-1, required=True, metavar="FILE...", type=click.Path())
 @click.option(
-    "--grid", metavar="GRID", type=click.Path(), help="The puzzle: a file, or its cells row by row. It wins over the path's own."
+    "--grid", metavar="GRID", type=click.Path(), help="The puzzle: a file, or its cells row by row, instead of the path's own."
 )
 @click.option("--as", "kind", type=click.Choice(["path"]), help="What standard input is; a path, unless said.")
 @click.option(
@@ -40,6 +47,10 @@ def cli() -> None:
     help=f"How to write the report: {', '.join(RENDERERS)}. May be repeated; all but one then name their file.",
 )
 @click.option("--output", metavar="FILE", type=click.Path(), help="Write the report there instead of to standard output.")
+@click.option("--baseline", metavar="FILE", type=click.Path(), help="Leave out the findings that this file knows of.")
+@click.option(
+    "--write-baseline", metavar="FILE", type=click.Path(), help="Put all findings there, to be given as --baseline later."
+)
 @click.option("--expect", is_flag=True, help="Report where findings and `# expect:` comments differ.")
 @click.option("--spell-out", is_flag=True, help="Write the path with all it leaves unsaid filled in, instead of a report.")
 @click.option(
@@ -51,6 +62,8 @@ def audit(
     kind: str | None,
     formats: Sequence[Target],
     output: str | None,
+    baseline: str | None,
+    write_baseline: str | None,
     expect: bool,
     spell_out: bool,
     conflicts: int | None,
@@ -64,7 +77,11 @@ def audit(
     if formats and (expect or spell_out):
         raise click.UsageError(f"{'--expect' if expect else '--spell-out'} takes the place of the report; leave out --format")
     asked = targets(formats, output)
+    known = _known(baseline, write_baseline)
     outcome = audit_all(files, given_grid(grid) if grid is not None else None, conflicts)
+    if known is not None:
+        new = known.renewed(outcome.reports) if write_baseline else known.only_new(outcome.reports)
+        outcome = outcome._replace(reports=new)
     status = outcome.exit_status
     if expect:
         from . import expect as expectations
@@ -83,8 +100,58 @@ def audit(
     sys.exit(status)
 
 
+def _known(baseline: str | None, write_baseline: str | None) -> Baseline | None:
+    """The baseline of either option, read before anything is audited."""
+    from .baseline import Baseline
+    from .report import Unusable
+
+    if baseline and write_baseline:
+        raise click.UsageError("--baseline and --write-baseline: one at a time")
+    try:
+        if write_baseline:
+            return Baseline.read(write_baseline) if FilePath(write_baseline).exists() else Baseline(write_baseline)
+        return Baseline.read(baseline) if baseline else None
+    except Unusable as error:
+        complain(str(error))
+        sys.exit(UNUSABLE)
+
+
 @cli.command()
-@click.argument("code", required=False)
+@click.argument("file", type=click.Path())
+@click.option("--grid", metavar="GRID", type=click.Path(), help="The puzzle, as for audit.")
+def watch(file: str, grid: str | None) -> None:
+    """Audit FILE now and again whenever it is saved, until Ctrl-C.
+
+    Needs the [watch] extra.
+    """
+    import time
+
+    from .watching import NotInstalled, saves
+
+    if not FilePath(file).is_file():
+        complain(f"{file}: no such file")
+        sys.exit(UNUSABLE)
+    puzzle = given_grid(grid) if grid is not None else None
+    try:
+        for _ in saves(file):
+            click.clear()  # on a terminal only
+            deliver_all(audit_all([file], puzzle, None), targets((), None))
+            deliver(f"\n{time.strftime('%H:%M:%S')}  Waiting for {file} to be saved; Ctrl-C ends.\n")
+    except NotInstalled as error:
+        complain(str(error))
+        sys.exit(UNUSABLE)
+    except KeyboardInterrupt:
+        sys.exit(0)  # how a watch is meant to end
+
+
+def _codes(_: click.Context, __: click.Parameter, incomplete: str) -> list[str]:
+    from .findings import SEVERITY
+
+    return [code for code in SEVERITY if code.startswith(incomplete)]
+
+
+@cli.command()
+@click.argument("code", required=False, shell_complete=_codes)
 def explain(code: str | None) -> None:
     """Print the page of a finding's CODE, or the list of all codes."""
     import textwrap

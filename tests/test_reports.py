@@ -1,4 +1,4 @@
-"""Every renderer shown the same audits: each tells the same findings at the same places, and reads back as its standard says."""
+"""Every renderer shown the same audits: each tells the same findings at the same places, and reads back as it should."""
 
 from __future__ import annotations
 
