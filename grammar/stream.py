@@ -12,7 +12,7 @@ import math
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import fields, is_dataclass, replace
 from pathlib import Path as FilePath
-from typing import Any, TypeVar
+from typing import Any, TypeVar, cast
 
 from .forms import SLOT_WORDS, name_key
 from .json_places import Member, Value, characters, read_object
@@ -28,6 +28,7 @@ from .statements import (
     Say,
     Span,
     Statement,
+    Told,
     Unread,
 )
 from .vocabulary import Geometry, geometry
@@ -154,8 +155,8 @@ def _moved(said: T, back: Callable[[Span], Span]) -> T:
     elif is_dataclass(said) and not isinstance(said, type):
         moved = replace(said, **{field.name: _moved(getattr(said, field.name), back) for field in fields(said)})
     elif type(said) is tuple:
-        moved = tuple(_moved(part, back) for part in said)
-    return moved
+        moved = tuple(_moved(part, back) for part in moved)
+    return cast(T, moved)
 
 
 class _StepReader:
@@ -171,7 +172,7 @@ class _StepReader:
     def read(self) -> list[Statement]:
         """What the line says. Members that no step has are told, and nothing else is made of them."""
         number, time, say = None, None, None
-        told: Statement | None = None
+        told: Told | None = None
         try:
             members = self.members(self.line, MEMBERS)
             number, time, say = self.number(members), self.time(members), self.say(members)
@@ -183,9 +184,8 @@ class _StepReader:
             told = Unread(self.line.raw, refused.problem, self.effects_alone())
         statements: list[Statement] = []
         if told is not None:
-            heads = {"number": number, "time": time}
-            given = {name: value for name, value in heads.items() if value is not None}
-            statements.append(replace(told, span=self.line.span, **given))
+            number, time = (told.number if number is None else number), (told.time if time is None else time)
+            statements.append(replace(told, span=self.line.span, number=number, time=time))
         if say is not None:
             statements.append(Say(say, None, time if told is None else None, None, self.line.span))
         return statements
@@ -231,7 +231,7 @@ class _StepReader:
             raise Refused(said.value.span, said.value.raw, ["a string"])
         return " ".join("".join(letter for letter, _, _ in characters(said.value)).split())
 
-    def step(self, members: dict[str, Member]) -> Statement:
+    def step(self, members: dict[str, Member]) -> Told:
         """The step in the path language's words, read by its reader."""
         if "effects" not in members:
             raise Refused(Span(self.line.span.line, self.line.span.end - 1, self.line.span.end), "}", ["`effects`"])
