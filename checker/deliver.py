@@ -20,7 +20,7 @@ def wants_colour(output: str | None) -> bool:
 
 
 def deliver(text: str, output: str | None = None) -> None:
-    """Write a result to standard output, or whole to a file. Raises OSError, naming ``output``, where that cannot be done."""
+    """Write a result to standard output, or whole to a file. Raises OSError, naming which, where that cannot be done."""
     if output is None:
         sys.stdout.reconfigure(encoding="utf-8", newline="\n")  # type: ignore[union-attr]
         try:
@@ -28,6 +28,8 @@ def deliver(text: str, output: str | None = None) -> None:
             sys.stdout.flush()
         except BrokenPipeError:
             close_quietly()
+        except OSError as error:
+            raise OSError(error.errno, error.strerror or str(error), "standard output") from error
         return
     try:
         target = FilePath(output)

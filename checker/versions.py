@@ -2,9 +2,6 @@
 
 from __future__ import annotations
 
-import platform
-from importlib.metadata import version
-
 import click
 
 FOUNDATIONS = ("python-sat", "lark", "click", "jinja2")
@@ -14,6 +11,9 @@ def show(ctx: click.Context, _: click.Parameter, wanted: bool) -> None:
     """Print the versions and end the program, where that is what was asked for."""
     if not wanted or ctx.resilient_parsing:
         return
+    import platform
+    from importlib.metadata import version
+
     click.echo(f"stepwarrant {version('stepwarrant')}")
     click.echo(f"python {platform.python_version()}")
     for name in FOUNDATIONS:

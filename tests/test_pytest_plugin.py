@@ -44,8 +44,9 @@ def test_one_item_a_file_and_the_failure_as_our_text(project: pytest.Pytester) -
 def test_globs_in_the_configuration(project: pytest.Pytester) -> None:
     project.makeini("[pytest]\nstepwarrant_files = sound/*.path exp*\n")
     project.runpytest_subprocess().assert_outcomes(passed=2)
-    project.makeini("[pytest]\nstepwarrant_files = *.path\n")
-    project.runpytest_subprocess("slip").assert_outcomes(failed=1)
+    (project.path / "tox.ini").unlink()
+    project.makepyprojecttoml('[tool.pytest.ini_options]\nstepwarrant_files = ["*.path"]\n')
+    project.runpytest_subprocess("slip/slip.path").assert_outcomes(failed=1)
 
 
 def test_expectations_are_honoured(project: pytest.Pytester) -> None:

@@ -15,7 +15,7 @@ from hypothesis import strategies as st
 from small_solver import BUGS, Solver
 from strategies import cases, steps
 
-from stepwarrant.checker import Report, audit, audit_file
+from stepwarrant.checker import Report, audit, audit_file, json_report
 from stepwarrant.checker.catalogue import FORMS
 from stepwarrant.grammar.line import LineReader
 from stepwarrant.grammar.reader import read_path
@@ -28,6 +28,7 @@ ROOT = Path(__file__).parent.parent
 COMMAND = str(Path(sys.executable).with_name("stepwarrant"))
 READER = LineReader(FORMS)
 SCHEMA = jsonschema.Draft202012Validator(schema())
+REPORT = jsonschema.Draft202012Validator(json_report.schema())
 GRID = '{"grid": ".23.......4..3.1"}\n'
 SOUND = GRID + '{"effects": ["r2c1 = 3"], "reason": "hidden single in b1"}\n'
 GIVENS = {path.stem: audit_file(path).givens or "" for path in sorted((ROOT / "example_paths" / "sound").glob("*.path"))}
@@ -178,7 +179,7 @@ def test_any_values_give_a_report(value: Any) -> None:
         line = json.dumps({"effects": "r2c1 = 3", name: value})
         for text in (line, line[:-1], json.dumps({"effects": "r2c1 = 3", "pattern": "chain", "parts": {name: value}})):
             report = stream(GRID + text)
-            assert json.dumps(report.to_json()).encode("utf-8")
+            REPORT.validate(json_report.document([report]))
             assert all(finding.line in (1, 2) and finding.message.encode("utf-8") for finding in report.findings)
 
 
