@@ -45,6 +45,8 @@ SEVERITY: dict[str, Severity] = {
     "gave-up": "warning",
     "no-reason": "note",
     "worked-out": "note",
+    "more-follows": "note",
+    "easier-step": "note",
     # the path
     "past-the-end": "warning",
     "stops-short": "note",
@@ -58,6 +60,7 @@ class Finding:
 
     ``step``: the number of the counted statement, if it belongs to one. ``also``: smaller matters that belong to it.
     ``dependants``: the numbers and lines of the steps that hang on this one. ``repairs``: what may have been meant, best first.
+    ``holds_after``: the line after which the step would hold as told.
     """
 
     problem: Problem
@@ -66,6 +69,7 @@ class Finding:
     also: tuple[Problem, ...] = ()
     dependants: tuple[tuple[int, int], ...] = field(default=())
     repairs: tuple[Repair, ...] = field(default=())
+    holds_after: int | None = None
 
     @property
     def code(self) -> str:

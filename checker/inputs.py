@@ -35,7 +35,12 @@ class Outcome(NamedTuple):
 
 
 def audit_all(
-    names: Sequence[str], grid: Grid | None = None, conflicts: int | None = None, kind: Kind | None = None
+    names: Sequence[str],
+    grid: Grid | None = None,
+    conflicts: int | None = None,
+    kind: Kind | None = None,
+    *,
+    advice: bool = False,
 ) -> Outcome:
     """Audit files, folders and ``-``, each file once. What cannot be used is complained of and the rest still audited.
 
@@ -58,7 +63,7 @@ def audit_all(
             cannot(error)
     for name in _with_progress(list(dict.fromkeys(files))):
         try:
-            reports.append(_audited(name, grid, conflicts, kind))
+            reports.append(audited(read_input(name), name, grid, conflicts, kind, advice=advice))
         except Unusable as error:
             cannot(error)
     return Outcome(reports, unusable)
@@ -90,18 +95,33 @@ def _with_progress(names: list[str]) -> Iterator[str]:
         yield from bar
 
 
-def _audited(name: str, grid: Grid | None, conflicts: int | None, kind: Kind | None) -> Report:
-    """The audit of one file, or of standard input for ``-``. Raises Unusable for what is no text."""
-    from ..sat.oracle import BUDGET
-    from .report import audit, decode, kind_of, read_text
+def read_input(name: str) -> str:
+    """The text of a file, or of standard input for ``-``. Raises Unusable for what is no text."""
+    from .report import decode, read_text
 
-    content = decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
+    return decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
+
+
+def audited(
+    text: str,
+    name: str,
+    grid: Grid | None,
+    conflicts: int | None = None,
+    kind: Kind | None = None,
+    *,
+    advice: bool = False,
+) -> Report:
+    """The audit of one text, read as its name says; for ``-`` as ``kind`` says, or else its start."""
+    from ..sat.oracle import BUDGET
+    from .report import audit, kind_of
+
     if name != "-":
         kind = kind_of(name)
     elif kind is None:
         # No path begins like this, and every stream does.
-        kind = "steps" if content.lstrip("\ufeff \t\r\n").startswith("{") else "path"
-    return audit(content, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts, kind=kind)
+        kind = "steps" if text.lstrip("\ufeff \t\r\n").startswith("{") else "path"
+    limit = BUDGET if conflicts is None else conflicts
+    return audit(text, grid=grid, name=name, conflicts=limit, advice=advice, kind=kind)
 
 
 def given_grid(given: str) -> Grid:

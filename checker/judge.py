@@ -24,9 +24,16 @@ from ..sat.oracle import Outcome
 from ..sat.smallest import Smallest, smallest_warrant
 from .catalogue import CATALOGUE, Parts, Pattern
 from .puzzle import Puzzle, Standing
+from .sight import in_sight, unclaimed
 
 READINGS_TRIED = 5000
 """Completions of a reason with unsaid parts that are looked at before the search ends."""
+
+READINGS_PROVED = 400
+"""Of those that fit, how many are held against the effects: each costs questions to the oracle."""
+
+READINGS_NAMED = 4
+"""Readings that differ which are told apart."""
 
 
 class Effected(NamedTuple):
@@ -81,6 +88,14 @@ class Reading(NamedTuple):
     facts: tuple[Fact, ...]
     subject: Placement | None = None
 
+    @property
+    def reason(self) -> Reason:
+        """Every part spelt out; of a pattern that places a digit the house alone: the effect says the cell and the digit."""
+        reason = self.parts.reason(self.pattern.form)
+        if not self.pattern.tells_placement:
+            return reason
+        return replace(reason, slots=tuple(slot for slot in reason.slots if slot.word == "in"))
+
 
 def judge(step: Step, standing: Standing, puzzle: Puzzle, *, brief: bool = False) -> Judged:
     """Hold the step against the board. Pure but for the questions it asks of the puzzle's oracle.
@@ -102,6 +117,13 @@ class Judge:
         self.brief = brief
         self.board = standing.board
         self.puzzle = puzzle
+        self.tried = 0
+        """Completions looked at by the last search for readings."""
+
+    @property
+    def stopped(self) -> int | None:
+        """After how many completions that search was ended, if it was."""
+        return self.tried if self.tried == READINGS_TRIED else None
 
     def step(self, step: Step) -> Judged:
         if step.reason is None:
@@ -113,17 +135,23 @@ class Judge:
         for told, subject in self.subjects(step, pattern):
             readings = self.readings(pattern, told, subject)
             if not readings:
-                details = {"why": "no-reading", "pattern": pattern.form.name}
+                details = {"why": "no-reading", "pattern": pattern.form.name, "stopped": self.stopped}
                 problem = Problem("pattern-absent", step.reason.name.span, details)
                 parts.append(Reading(pattern, told, (problem,), (), subject))
                 effects += self._effected(self._claims(step, parts[-1]), ())
                 continue
             taken, told_effects = self._choose(step, readings)
             if len(taken) > 1:
-                options = tuple(_reason(step, reading) for reading in taken[:4])
-                problem = Problem("several-readings", step.reason.span, {"readings": options})
+                options = tuple(_reason(step, reading) for reading in taken[:READINGS_NAMED])
+                more = len(taken) > READINGS_NAMED or self.stopped is not None
+                problem = Problem("several-readings", step.reason.span, {"readings": options, "more": more})
                 return Judged("unknown", problems=(problem,), technique=pattern.form.name)
             chosen = taken[0]
+            verdicts = {effect.verdict for effect in told_effects}
+            if (self.stopped or len(readings) > READINGS_PROVED) and "unproved" in verdicts and "refuted" not in verdicts:
+                # Not every reading was tried, so that nothing can be held against the step.
+                problem = Problem("several-readings", step.reason.span, {"readings": (), "tried": self.tried})
+                return Judged("unknown", tuple(effects) + told_effects, problems=(problem,), technique=pattern.form.name)
             parts.append(chosen)
             effects += told_effects
             if chosen.parts is not told and not chosen.misfits and told_effects:
@@ -169,7 +197,9 @@ class Judge:
         """The readings that fit; where none does, the one that comes nearest; none at all if nothing comes near."""
         fitting: list[Reading] = []
         nearest: Reading | None = None
+        self.tried = 0
         for parts in islice(pattern.complete(told, self.board), READINGS_TRIED):
+            self.tried += 1
             # A part that was worked out stands nowhere: what is wrong with it is shown at the name.
             found = pattern.misfits(parts, self.board)
             misfits = tuple(problem if problem.span != NOWHERE else problem._replace(span=told.span) for problem in found)
@@ -185,6 +215,8 @@ class Judge:
         rest = [effect.house.value for effect in step.effects if isinstance(effect, RestOf) and effect.house]
         # A pattern told of the rest of a house is one in that house.
         likeliest = sorted(readings, key=lambda reading: not any(house in rest for house in reading.parts.values("in")))
+        if len(likeliest) > READINGS_PROVED:
+            likeliest = sorted(likeliest, key=lambda reading: self._out_of_sight(step, reading))[:READINGS_PROVED]
         best: tuple[tuple[bool, int, int], Reading, tuple[Effected, ...]] | None = None
         differing: dict[frozenset[Claim], Reading] = {}
         open_ended = any(map(leaves_open, step.effects))
@@ -196,14 +228,14 @@ class Judge:
             score = (bool(effects), verdicts.count("proved") - len(effects), verdicts.count("proved"))
             if best is None or score > best[0]:
                 best = (score, reading, effects)
-            if not open_ended and effects and score[1] == 0:
+            if (not open_ended and effects and score[1] == 0) or len(differing) > READINGS_NAMED:
                 break
         if open_ended and len(differing) > 1:
             return list(differing.values()), ()
         assert best is not None
         _, reading, effects = best
         if not effects and len(readings) > 1:
-            details = {"why": "nothing-new", "pattern": reading.pattern.form.name}
+            details = {"why": "nothing-new", "pattern": reading.pattern.form.name, "stopped": self.stopped}
             reading = reading._replace(misfits=(Problem("pattern-absent", reading.parts.span, details),), facts=())
         return [reading], effects
 
@@ -261,6 +293,12 @@ class Judge:
         new = [claim for claim in proved if not self.board.shows(claim)]
         placed = self.board.after(claim for claim in new if claim.holds)
         return sorted(claim for claim in new if claim.holds or not placed.shows(claim))
+
+    def _out_of_sight(self, step: Step, reading: Reading) -> int:
+        """How much of what the step takes away the reading has no way to touch."""
+        near = set(in_sight(reading.facts, self.board))
+        told = {claim.candidate for effect in step.effects for claim, *_ in self._claims_of(effect, None)}
+        return sum(candidate not in near for candidate in told if self.board.has(*candidate))
 
     def _effected(self, told: Iterable[ToldClaim], facts: tuple[Fact, ...]) -> tuple[Effected, ...]:
         return tuple(self._effect(claim, (span, digit_span), facts) for claim, span, digit_span in told)
@@ -322,7 +360,8 @@ class Judge:
         if idle:
             claims = tuple(effect.claim for effect in idle)
             return judged._replace(problems=(Problem("not-a-candidate", idle[0].span, {"claims": claims}),))
-        return judged
+        more = () if self.brief or any(map(leaves_open, step.effects)) else unclaimed(judged.warrant, {effect.claim for effect in effects}, self.standing, self.puzzle)
+        return judged._replace(notes=(*notes, Problem("more-follows", step.span, {"claims": more}))) if more else judged
 
     def _refuted(self, refuted: Sequence[Effected], misfits: tuple[Problem, ...], judged: Judged) -> Judged:
         first = refuted[0]

@@ -13,6 +13,7 @@ import click
 from .deliver import close_quietly, complain, deliver
 from .formats import RENDERERS, FormatOption, Target, deliver_all, targets
 from .inputs import audit_all, given_grid
+from .mend_command import mend
 from .versions import show as show_versions
 
 if TYPE_CHECKING:
@@ -54,6 +55,7 @@ def cli() -> None:
 )
 @click.option("--expect", is_flag=True, help="Report where findings and `# expect:` comments differ.")
 @click.option("--spell-out", is_flag=True, help="Write the path with all it leaves unsaid filled in, instead of a report.")
+@click.option("--advice", is_flag=True, help="Note where an easier step was open than the one told.")
 @click.option(
     "--conflicts", type=click.IntRange(min=1), metavar="N", help="Give up a question to the solver after N conflicts."
 )
@@ -67,6 +69,7 @@ def audit(
     write_baseline: str | None,
     expect: bool,
     spell_out: bool,
+    advice: bool,
     conflicts: int | None,
 ) -> None:
     """Audit walkthroughs: path files, folders of them, or `-` for standard input.
@@ -80,7 +83,7 @@ def audit(
         raise click.UsageError(f"{'--expect' if expect else '--spell-out'} takes the place of the report; leave out --format")
     asked = targets(formats, output)
     known = _known(baseline, write_baseline)
-    outcome = audit_all(files, given_grid(grid) if grid is not None else None, conflicts, kind)
+    outcome = audit_all(files, given_grid(grid) if grid is not None else None, conflicts, kind, advice=advice)
     if known is not None:
         new = known.renewed(outcome.reports) if write_baseline else known.only_new(outcome.reports)
         outcome = outcome._replace(reports=new)
@@ -175,6 +178,9 @@ def explain(code: str | None) -> None:
         complain(f"there is no finding with the code {code}{hint}")
         sys.exit(UNUSABLE)
     deliver(book[code].text)
+
+
+cli.add_command(mend)
 
 
 def run() -> None:

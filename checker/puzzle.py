@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from copy import copy
 from typing import NamedTuple
 
 from ..grammar.statements import Grid, Problem, Said
@@ -37,6 +38,19 @@ class Puzzle:
         count = self.oracle.solutions()
         self.solutions = count.found
         self.known = count.known
+
+    def at(self, board: Board) -> Puzzle:
+        """The same puzzle from a later board on, which has lost nothing a solution needs, with an oracle of its own."""
+        later = copy(self)
+        later.start = board
+        later.oracle = Oracle(self.geometry, board.live(), self.oracle.budget, self.solution)
+        return later
+
+    def __enter__(self) -> Puzzle:
+        return self
+
+    def __exit__(self, *exc: object) -> None:
+        self.oracle.close()
 
     @property
     def status(self) -> str:

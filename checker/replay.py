@@ -41,13 +41,23 @@ of the path has failed that little can be relied on, and the rest is to cost no 
 
 
 class Replayed(NamedTuple):
-    """One counted statement and what became of it. ``hangs_on``: the number of the failed step that it falls with."""
+    """One counted statement and what became of it.
+
+    ``before``: the told board before it; ``strict``: the strict one. ``hangs_on``: the number of the failed step that it falls
+    with.
+    """
 
     number: int
     statement: Told
     judged: Judged
     before: Board
+    strict: Board
     hangs_on: int | None = None
+
+    @property
+    def standing(self) -> Standing:
+        """Where the statement was judged."""
+        return Standing(self.before, self.before.lost_since(self.strict))
 
 
 class Ending(NamedTuple):
@@ -68,18 +78,19 @@ class Replay:
     """``steps`` and ``ending``, once ``run`` is done.
 
     ``looks``: how often failing steps may be looked at again in all; once they are used up, steps are judged briefly too.
+    ``board``: what the told board shows at the start beyond the puzzle's.
     """
 
-    def __init__(self, path: Path, puzzle: Puzzle, looks: int = LOOKS) -> None:
+    def __init__(self, path: Path, puzzle: Puzzle, looks: int = LOOKS, board: Board | None = None) -> None:
         self.path = path
         self.puzzle = puzzle
-        self.board = puzzle.start
+        self.board = board or puzzle.start
         self.strict = puzzle.start
         self.steps: list[Replayed] = []
         self._failures: list[_Failure] = []
         self._since: dict[Claim, int] = {}
         self._meant: dict[int, list[frozenset[Claim]]] = {}
-        self._over = puzzle.start.solved
+        self._over = self.board.solved
         self._said_over = False
         self._looks_left = looks
 
@@ -99,7 +110,7 @@ class Replay:
         if isinstance(statement, Say | Blank):
             return
         number = len(self.steps) + 1
-        before = self.board
+        before, strict = self.board, self.strict
         if self._over:
             judged, hangs_on = self._after_the_end(statement), None
         elif isinstance(statement, Unread):
@@ -110,7 +121,7 @@ class Replay:
             judged, hangs_on = self._marking(statement)
         else:
             judged, hangs_on = self._step(number, statement)
-        self.steps.append(Replayed(number, statement, judged, before, hangs_on))
+        self.steps.append(Replayed(number, statement, judged, before, strict, hangs_on))
         if self.board is not before:
             self._remember(number, before)
 

@@ -17,12 +17,13 @@ from ..sat.oracle import BUDGET
 from .board import Board
 from .catalogue import FORMS
 from .findings import Finding, order
-from .judge import Effected
-from .puzzle import Puzzle, clash
+from .judge import Effected, Judge
+from .puzzle import Puzzle, Standing, clash
 from .replay import Replay, Replayed
 
 if TYPE_CHECKING:
-    from .repair import Repair
+    from .places import Change
+    from .repair import Advice, Repair
 
 
 Kind = Literal["path", "steps"]
@@ -134,24 +135,32 @@ def _finding_json(finding: Finding) -> dict[str, Any]:
         "message": finding.message,
         "help": finding.help,
         "dependants": [step for step, _ in finding.dependants],
-        "repairs": [
-            {
-                "line": repair.span.line,
-                "column": repair.span.column,
-                "endColumn": repair.span.end,
-                "text": repair.text,
-                "applies": repair.applies,
-            }
-            for repair in finding.repairs
-        ],
+        "holdsAfter": finding.holds_after,
+        "repairs": [_repair_json(repair) for repair in finding.repairs],
     }
 
 
+def _repair_json(repair: Repair) -> dict[str, Any]:
+    first, *others = map(_change_json, repair.changes)
+    return {**first, "applies": repair.applies, "also": others}
+
+
+def _change_json(change: Change) -> dict[str, Any]:
+    return {"line": change.span.line, "column": change.span.column, "endColumn": change.span.end, "text": change.text}
+
+
 def audit(
-    text: str, *, grid: str | Grid | None = None, name: str = "-", conflicts: int = BUDGET, kind: Kind = "path"
+    text: str,
+    *,
+    grid: str | Grid | None = None,
+    name: str = "-",
+    conflicts: int = BUDGET,
+    advice: bool = False,
+    kind: Kind = "path",
 ) -> Report:
     """Audit a path. ``grid``: the puzzle, for a path without one or instead of its own; cells row by row. ``conflicts``: what
-    one question to the solver may cost. ``kind``: ``steps`` for JSON lines, one step a line.
+    one question to the solver may cost. ``advice``: note where an easier step was open. ``kind``: ``steps`` for JSON lines, one
+    step a line.
 
     Raises ValueError for a ``grid`` that is none. Whatever the text says becomes findings.
     """
@@ -171,7 +180,8 @@ def audit(
     clashing = clash(board)
     if clashing is not None:
         return Report(name, path, "none", None, (), _sorted([*findings, Finding(clashing)]), source)
-    return _replayed(Report(name, path, "unknown", None, (), tuple(findings), source), board, conflicts, mend=kind == "path")
+    report = Report(name, path, "unknown", None, (), tuple(findings), source)
+    return _replayed(report, board, conflicts, easier=advice, mend=kind == "path")
 
 
 def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:
@@ -224,8 +234,8 @@ def _reader() -> LineReader:
     return LineReader(FORMS)
 
 
-def _replayed(report: Report, grid: Grid, conflicts: int, *, mend: bool) -> Report:
-    """``mend``: look for repairs, which are changes in lines of the path language."""
+def _replayed(report: Report, grid: Grid, conflicts: int, *, easier: bool, mend: bool) -> Report:
+    """``easier``: note where an easier step was open. ``mend``: look for repairs, which change lines of the path language."""
     puzzle = Puzzle(grid, conflicts)
     try:
         findings = [*report.findings, *map(Finding, _about_puzzle(puzzle, grid, report.path))]
@@ -236,21 +246,40 @@ def _replayed(report: Report, grid: Grid, conflicts: int, *, mend: bool) -> Repo
     steps = replay.steps
     if puzzle.status in ("none", "many"):
         steps = _up_to_first(steps, "contradictory-warrant" if puzzle.status == "none" else "effect-refuted")
+    if puzzle.status == "one" and any(note.code == "no-reason" for step in steps for note in step.judged.notes):
+        from .warrants import with_warrants
+
+        steps = with_warrants(steps, puzzle)
+    if easier and puzzle.status == "one":
+        from .openings import with_easier
+
+        steps = with_easier(steps, puzzle)
     dependants: dict[int, list[tuple[int, int]]] = {}
     for step in steps:
         if step.hangs_on is not None:
             dependants.setdefault(step.hangs_on, []).append((step.number, step.statement.span.line))
-    mended: dict[int, tuple[Repair, ...]] = {}
+    advice: dict[int, Advice] = {}
     if mend and puzzle.status == "one" and any(step.judged.problems for step in steps):
-        from .repair import repairs
+        from .repair import advise
 
-        mended = repairs(report.path, grid, steps, report.source, _reader(), conflicts)
+        advice = advise(report.path, puzzle, steps, report.source, _reader())
     for step in steps:
-        findings += _findings_of(step, tuple(dependants.get(step.number, ())), mended.get(step.number, ()))
+        findings += _findings_of(step, tuple(dependants.get(step.number, ())), advice.get(step.number))
     if ending.problem is not None and puzzle.solutions:
-        findings.append(Finding(ending.problem, steps[-1].number if steps else None))
+        problem = ending.problem._replace(details={**ending.problem.details, "next": _next(puzzle, replay.standing)})
+        findings.append(Finding(problem, steps[-1].number if steps else None))
     reports = tuple(map(_step_report, steps))
     return replace(report, solutions=puzzle.status, ending=ending.kind, steps=reports, findings=_sorted(findings))
+
+
+def _next(puzzle: Puzzle, standing: Standing) -> Step | None:
+    """An easy step that the board has ready where a path stops short."""
+    from .openings import openings
+
+    if puzzle.status != "one":
+        return None
+    with puzzle.at(standing.board) as there:
+        return next((opening.step for opening in openings(Judge(Standing(standing.board), there, brief=True))), None)
 
 
 def _about_puzzle(puzzle: Puzzle, grid: Grid, path: Path) -> list[Problem]:
@@ -289,12 +318,12 @@ def _up_to_first(steps: Sequence[Replayed], code: str) -> list[Replayed]:
     return shown
 
 
-def _findings_of(step: Replayed, dependants: tuple[tuple[int, int], ...], repairs: tuple[Repair, ...]) -> list[Finding]:
+def _findings_of(step: Replayed, dependants: tuple[tuple[int, int], ...], advice: Advice | None) -> list[Finding]:
     judged, time = step.judged, step.statement.time
-    found = [
-        Finding(problem, step.number, time, *((judged.also, dependants, repairs) if at == 0 else ()))
-        for at, problem in enumerate(judged.problems)
-    ]
+    found = [Finding(problem, step.number, time) for problem in judged.problems]
+    if found:
+        known = (advice.repairs, advice.holds_after) if advice else ()
+        found[0] = Finding(judged.problems[0], step.number, time, judged.also, dependants, *known)
     return found + [Finding(note, step.number, time) for note in judged.notes]
 
 

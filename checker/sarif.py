@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from importlib.metadata import version
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any
@@ -16,6 +16,7 @@ from .pages import Page, pages
 from .report import Report
 
 if TYPE_CHECKING:
+    from .places import Change
     from .repair import Repair
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
@@ -70,18 +71,19 @@ def _result(report: Report, known: Known) -> dict[str, Any]:
 
 def _fix(repair: Repair, report: Report) -> dict[str, Any]:
     replacements = [
-        {"deletedRegion": _region(span, report), "insertedContent": {"text": text}} for span, text in _edits(repair)
+        {"deletedRegion": _region(change.span, report), "insertedContent": {"text": change.text}} for change in repair.changes
     ]
-    said = f"Put `{repair.text}` in place of `{repair.was}`." if repair.text else f"Leave out `{repair.was.strip(' ,;')}`."
     return {
-        "description": {"text": said},
+        "description": {"text": " ".join(map(_described, repair.changes))},
         "artifactChanges": [{"artifactLocation": _location(report.file), "replacements": replacements}],
     }
 
 
-def _edits(repair: Repair) -> Iterator[tuple[Span, str]]:
-    """What the repair changes, each a stretch and what takes its place."""
-    yield repair.span, repair.text
+def _described(change: Change) -> str:
+    was, text = change.was.strip(" ,;"), change.text.strip()
+    if not text:
+        return f"Leave out `{was}`."
+    return f"Put `{text}` in place of `{was}`." if was else f"Put in `{text}`."
 
 
 def _region(span: Span, report: Report) -> dict[str, Any]:

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import replace
 
-from ..grammar.statements import Effect, Placement, Removal, RestOf, Said, Statement, Step
-from ..grammar.vocabulary import Cell, Claim
+from ..grammar.statements import Effect, Placement, RestOf, Said, Statement, Step, removals
 from ..grammar.writer import write_path
 from .judge import leaves_open
 from .report import Report, StepReport
@@ -38,16 +37,4 @@ def _effects(effect: Effect, step: StepReport) -> Iterator[Effect]:
     for claim in claims:
         if claim.holds:
             yield Placement(Said(claim.candidate.cell), Said(claim.candidate.digit))
-    yield from _removals(claim for claim in claims if not claim.holds)
-
-
-def _removals(claims: Iterable[Claim]) -> Iterator[Removal]:
-    """Removals of the same digits put together: ``r1c1 r1c2 not 5 8``."""
-    digits: dict[Cell, list[int]] = {}
-    for claim in claims:
-        digits.setdefault(claim.candidate.cell, []).append(claim.candidate.digit)
-    cells: dict[tuple[int, ...], list[Cell]] = {}
-    for cell, taken in digits.items():
-        cells.setdefault(tuple(sorted(taken)), []).append(cell)
-    for gone, group in cells.items():
-        yield Removal(tuple(map(Said, sorted(group))), tuple(map(Said, gone)))
+    yield from removals(claim for claim in claims if not claim.holds)

@@ -7,13 +7,16 @@ suggested that is not known.
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from ..grammar.statements import Problem, Reason
+from ..grammar.statements import Problem, Reason, Step
 from ..grammar.vocabulary import Cell, Claim, House
-from ..grammar.writer import write_reason
+from ..grammar.writer import write_reason, write_statement
 from ..sat.smallest import REACH
 from .findings import Finding
+
+if TYPE_CHECKING:
+    from .repair import Repair
 
 Details = Mapping[str, Any]
 KINDS = {"r": "row", "c": "column", "b": "box", "rc": "row or column"}
@@ -31,6 +34,7 @@ def help_for(finding: Finding) -> tuple[str, ...]:
     said = _HELP.get(finding.code)
     parts = [said(finding.problem.details) if said else None]
     parts += [f"Besides, {_lower(message(problem))}" for problem in finding.also]
+    parts.append(_holds_after(finding))
     parts.append(_perhaps(finding))
     if finding.dependants:
         lines = _listed([str(line) for _, line in finding.dependants], "and")
@@ -43,18 +47,45 @@ def help_for(finding: Finding) -> tuple[str, ...]:
 
 def _perhaps(finding: Finding) -> str | None:
     """What may have been meant, as far as the finding does not say it already."""
-    if not finding.repairs or finding.problem.details.get("nearest") or finding.code == "misnamed":
+    words = [repair for repair in finding.repairs if repair.kind not in _OTHERWISE]
+    others = [repair for repair in finding.repairs if repair.kind in _OTHERWISE]
+    if finding.problem.details.get("nearest") or finding.code == "misnamed":
+        words = []
+    said = [*filter(None, [_other_words(words)]), *(_OTHERWISE[repair.kind](repair) for repair in others)]
+    if not said:
         return None
-    meant = [repair for repair in finding.repairs if repair.text]
-    if not meant:
-        return f"Perhaps `{finding.repairs[0].was.strip(' ,;')}` was not meant."
-    if len({repair.was for repair in meant}) == 1:
-        said = f"{_listed([f'`{repair.text}`' for repair in meant], 'or')} instead of `{meant[0].was}`"
-    else:
-        said = _listed([f"`{repair.text}` instead of `{repair.was}`" for repair in meant], "or")
-    if len(meant) == 1 and meant[0].applies == "safe":
-        return f"Most likely {said} was meant: then this step holds, and all that depends on it."
-    return f"Perhaps {said} was meant."
+    if len(finding.repairs) == 1 and finding.repairs[0].applies == "safe":
+        return f"Most likely {said[0]}: then this step holds, and all that depends on it."
+    first, *rest = said
+    return " ".join([f"Perhaps {first}.", *(f"Or {other}." for other in rest)])
+
+
+def _other_words(words: Sequence[Repair]) -> str | None:
+    if not words:
+        return None
+    if len({repair.was for repair in words}) == 1:
+        return f"{_listed([f'`{repair.text}`' for repair in words], 'or')} instead of `{words[0].was}` was meant"
+    return f"{_listed([f'`{repair.text}` instead of `{repair.was}`' for repair in words], 'or')} was meant"
+
+
+def _holds_after(finding: Finding) -> str | None:
+    """Where the step as told would hold, unless a repair says so, or says better."""
+    known = any(repair.kind == "told-early" or repair.applies == "safe" for repair in finding.repairs)
+    return None if finding.holds_after is None or known else f"As told, it would hold after line {finding.holds_after}."
+
+
+_OTHERWISE: dict[str, Callable[[Repair], str]] = {
+    "dropped": lambda repair: f"`{repair.was.strip(' ,;')}` was not meant",
+    "left-out": lambda repair: f"a step was left out before it: `{repair.text.rstrip()}`",
+    "told-twice": lambda repair: f"line {repair.span.line} can go",
+    "told-early": lambda repair: f"line {repair.span.line} was meant to stand after line {repair.other}",
+    "told-late": lambda repair: (
+        f"line {max(repair.span.line, repair.other or 0)} was meant to stand before line "
+        f"{min(repair.span.line, repair.other or 0)}"
+    ),
+    "steps-exchanged": lambda repair: f"lines {repair.span.line} and {repair.other} were meant the other way round",
+}
+"""How a repair is told that is more, or less, than other words."""
 
 
 def house(named: House) -> str:
@@ -208,7 +239,7 @@ _ABSENT: dict[str, Callable[[Details], str]] = {
     "extra-candidates": lambda d: f"{d['cell']} may also be {digits(d['digits'])}; {_only(d)}.",
     "other-places": lambda d: f"{d['digit']} has {_place(d)} in {house(d['house'])}: {cells(d['cells'])}{_beside(d)}.",
     "not-one": lambda d: f"{d['cell']} has {len(d['digits'])} candidates, {digits(d['digits'])}; a naked single has one.",
-    "nothing-new": lambda d: f"No {d['pattern']} that fits what was said shows anything new of that kind.",
+    "nothing-new": lambda d: f"No {d['pattern']} that fits what was said shows anything new of that kind{_stopped(d)}.",
     "no-candidate": lambda d: f"{d['cell']} cannot be {d['digit']}: that candidate is gone.",
     "filled": lambda d: f"{d['cell']} is filled already, with {d['digit']}.",
     "placed": lambda d: f"{d['digit']} is placed already in {house(d['house'])}, at {d['cell']}.",
@@ -244,8 +275,12 @@ _ABSENT: dict[str, Callable[[Details], str]] = {
     "odd-chain": lambda d: f"{d['found']} cells are told; an x-chain has an even number of them.",
     "not-by-turns": lambda d: f"`{d['named']}` stands where a {d['wanted']} was expected; digits and cells are told by turns.",
     "ends-differ": lambda d: f"The chain begins with {d['first']} and ends with {d['last']}; both ends are the same digit.",
-    "no-reading": lambda d: f"Nothing on the board fits {_a(d['pattern'])} as told.",
+    "no-reading": lambda d: f"Nothing on the board fits {_a(d['pattern'])} as told{_stopped(d)}.",
 }
+
+
+def _stopped(d: Details) -> str:
+    return f" (the search ended after {d['stopped']:,} readings)" if d.get("stopped") else ""
 
 
 def _place(d: Details) -> str:
@@ -381,9 +416,12 @@ def _since(d: Details) -> str:
 
 
 def _readings(d: Details) -> str:
+    if d.get("tried"):
+        return f"What is left unsaid can be read in too many ways: none of the {d['tried']:,} that were tried shows all of this."
     if not d["readings"]:
         return "The effect is left unsaid and no reason is given, so there is nothing to work it out from."
-    return f"What is left unsaid can be read in several ways, which differ in effect: {_options(d['readings'])}."
+    more = "; and there are more" if d.get("more") else ""
+    return f"What is left unsaid can be read in several ways, which differ in effect: {_options(d['readings'])}{more}."
 
 
 def _options(readings: Sequence[Reason]) -> str:
@@ -427,11 +465,38 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
         if d["claim"]
         else "How many solutions the puzzle has could not be settled within the limit on conflicts."
     ),
-    "no-reason": lambda d: "No reason is given; checked against the whole board, where it is true.",
+    "no-reason": lambda d: f"No reason is given; checked against the whole board, where it is true.{_shown_by(d)}",
     "worked-out": lambda d: f"What was left unsaid was worked out: `{write_reason(d['reason'])}`.",
+    "more-follows": lambda d: f"More follows from what is cited: {claims(d['claims'])}.",
+    "easier-step": lambda d: (
+        f"An easier step was open: `{_step(d['step'])}` leans on {_count(d['facts'])}, this one on {_count(d['told'])}."
+    ),
     "past-the-end": lambda d: f"The puzzle is solved{_solved(d)}; the path goes on after the end.",
-    "stops-short": lambda d: f"The path stops with {d['open']} {'cell' if d['open'] == 1 else 'cells'} still open.",
+    "stops-short": lambda d: (
+        f"The path stops with {d['open']} {'cell' if d['open'] == 1 else 'cells'} still open."
+        + (f" An easy step from there: `{_step(d['next'])}`." if d.get("next") else "")
+    ),
 }
+
+
+def _step(step: Step) -> str:
+    return "".join(write_statement(step))
+
+
+def _count(facts: int) -> str:
+    return "1 fact" if facts == 1 else f"{facts} facts"
+
+
+def _shown_by(d: Details) -> str:
+    """The fewest facts that show it, and the name they go by."""
+    smallest = d.get("smallest")
+    if smallest is None or not smallest.known:
+        return ""
+    if smallest.facts is None:
+        return f" To show it takes more than {REACH} facts."
+    if d["name"]:
+        return f" What shows it: `{write_reason(d['name'])}`."
+    return f" The fewest facts that show it: {_listed([str(fact) for fact in smallest.facts], 'and')}."
 
 
 def _solved(d: Details) -> str:

@@ -307,6 +307,8 @@ class _Assembler:
         for part in parts:
             tokens = _tokens(part)
             word = "" if part.data == "values" else _slot_word(tokens[0])
+            if word not in kinds and all(token.type == "ASK" for token in tokens):
+                continue  # `x-wing ?`: all its parts are left open
             if word not in kinds:
                 expected = [f"`{slot}`" for slot in kinds if slot and slot not in found]
                 raise Refusal(

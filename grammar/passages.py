@@ -10,8 +10,8 @@ from .statements import Grid, Problem
 class Passage(NamedTuple):
     """A stretch of words on one line of a file.
 
-    ``line``, ``column``: of its first character, 1-based. ``time``: seconds, where the source gives one. ``cue``: counted from 1
-    in the file. ``opens``: a paragraph begins here, so that no sentence runs on from the passage before.
+    ``line``, ``column``: of its first character, 1-based. ``time``: seconds, where the source gives one. ``cue``: counted from
+    1 in the file. ``opens``: a paragraph begins here, so that no sentence runs on from the passage before.
     """
 
     text: str

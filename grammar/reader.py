@@ -252,7 +252,8 @@ def _drawn_rows(lines: Sequence[Line], at: int) -> tuple[list[Line], int]:
         if not line.text.strip():
             continue
         figures = re.fullmatch(r"[\s\d|,.+=-]+", line.text)
-        if not figures and not (line.indented and re.match(r"\s*[\d|.,]+(\s|$)", line.text) and "because" not in line.text):
+        drawn = figures or (line.indented and re.match(r"\s*[\d|.,]+(\s|$)", line.text) and "because" not in line.text)
+        if not drawn or line.text.strip() == "...":
             break
         rows.append(line)
         at = end

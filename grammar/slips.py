@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
+from itertools import combinations
 from typing import NamedTuple
 
 from .line import LineReader
@@ -24,7 +25,7 @@ TOKEN = re.compile(
 class Edit(NamedTuple):
     """One change: columns ``column`` to ``end`` (1-based, one past the last) become ``text``.
 
-    ``kind``: cell, swapped, digit, house, house-kind, name or dropped; ``far``: how far the figure moves.
+    ``kind``: cell, swapped, digit, house, house-kind, name, dropped, exchanged or two-words; ``far``: how far the figure moves.
     """
 
     column: int
@@ -49,7 +50,7 @@ def edits(line: str, effects: Sequence[Effect], size: int, reader: LineReader) -
         if match["cell"]:
             yield from _figures(match, "row", size, "cell")
             yield from _figures(match, "column", size, "cell")
-            if len(match["row"]) == len(match["column"]) == 1 and match["row"] != match["column"]:
+            if match["row"] != match["column"]:
                 letter_r, letter_c = line[match.start()], line[match.start("column") - 1]
                 swapped = f"{letter_r}{match['column']}{letter_c}{match['row']}"
                 yield Edit(match.start() + 1, match.end() + 1, swapped, "swapped")
@@ -64,6 +65,24 @@ def edits(line: str, effects: Sequence[Effect], size: int, reader: LineReader) -
             yield from _figures(match, "digits", size, "digit")
     yield from _names(line, reader)
     yield from _dropped(effects)
+
+
+def exchanges(line: str) -> Iterator[Edit]:
+    """Two houses of the reason told the wrong way round."""
+    because = re.search(r"\bbecause\s", line, re.I)
+    houses = [match for match in TOKEN.finditer(line, because.end()) if match["house"]] if because else []
+    for one, other in combinations(houses, 2):
+        between = line[one.end() : other.start()]
+        yield Edit(one.start() + 1, other.end() + 1, f"{other[0]}{between}{one[0]}", "exchanged")
+
+
+def pairs(line: str, size: int, reader: LineReader) -> Iterator[Edit]:
+    """The changes of two words, each a small one: a figure one off, a row and column swapped, a kind of house."""
+    near = [edit for edit in edits(line, (), size, reader) if edit.far <= 1 and edit.kind != "name"]
+    for one, other in combinations(near, 2):
+        if one.end <= other.column:
+            between = line[one.end - 1 : other.column - 1]
+            yield Edit(one.column, other.end, f"{one.text}{between}{other.text}", "two-words", one.far + other.far)
 
 
 def _figures(match: re.Match[str], group: str, size: int, kind: str) -> Iterator[Edit]:
@@ -90,9 +109,16 @@ def _names(line: str, reader: LineReader) -> Iterator[Edit]:
     if said is None:
         return
     column = because.end() + 1
+    other = re.compile(r"(.*\s)(along|within)\b", re.I).match(line, because.end() + len(said[0]))
     for far, name in enumerate(sorted(reader.forms, key=lambda name: name != "last cell")):
         # Who sees a house with one gap says so: a last cell is a hidden single too, and mostly a naked one.
-        if name != said[0].lower():
+        if name == said[0].lower():
+            continue
+        word = next((slot.word for slot in reader.forms[name].slots if slot.word in ("along", "within")), None)
+        if word and other and word != other[2].lower():
+            # The word before the other house goes with the name.
+            yield Edit(column, other.end() + 1, f"{name}{other[1]}{word}", "name", far)
+        else:
             yield Edit(column, column + len(said[0]), name, "name", far)
 
 

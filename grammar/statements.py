@@ -6,12 +6,12 @@ writer leaves to the checker (left out, or ``?``) is None or an empty tuple.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 from typing import Any, Generic, NamedTuple, TypeVar
 
-from .vocabulary import Cell, Fact, Geometry, House
+from .vocabulary import Cell, Claim, Fact, Geometry, House
 
 T = TypeVar("T", covariant=True)
 
@@ -79,6 +79,18 @@ class Unsaid:
 
 
 Effect = Placement | Removal | RestOf | Unsaid
+
+
+def removals(claims: Iterable[Claim]) -> Iterator[Removal]:
+    """Candidates taken away, those of the same digits put together: ``r1c1 r1c2 not 5 8``."""
+    digits: dict[Cell, list[int]] = {}
+    for claim in claims:
+        digits.setdefault(claim.candidate.cell, []).append(claim.candidate.digit)
+    cells: dict[tuple[int, ...], list[Cell]] = {}
+    for cell, taken in digits.items():
+        cells.setdefault(tuple(sorted(taken)), []).append(cell)
+    for gone, group in cells.items():
+        yield Removal(tuple(map(Said, sorted(group))), tuple(map(Said, gone)))
 
 
 class Link(NamedTuple):

@@ -61,16 +61,23 @@ class Solutions(NamedTuple):
 class Oracle:
     """Answers for one board.
 
-    ``live``: the candidates not known to be false at the start. ``budget``: conflicts a question may cost, from 1. Raises
-    ValueError for a budget below 1, which the solvers would take for no limit at all.
+    ``live``: the candidates not known to be false at the start. ``budget``: conflicts a question may cost, from 1.
+    ``solution``: one that is known already, of live candidates. Raises ValueError for a budget below 1, which the solvers would
+    take for no limit at all.
     """
 
-    def __init__(self, geometry: Geometry, live: Iterable[Candidate], budget: int = BUDGET) -> None:
+    def __init__(
+        self,
+        geometry: Geometry,
+        live: Iterable[Candidate],
+        budget: int = BUDGET,
+        solution: frozenset[Candidate] | None = None,
+    ) -> None:
         if budget < 1:
             raise ValueError("a budget is at least one conflict")
         self.geometry = geometry
         self.budget = budget
-        self._known_solution: frozenset[Candidate] | None = None
+        self._known_solution = solution
         self._live = {variable(geometry, candidate) for candidate in live}
         self._first = geometry.size**3 + 1
         self._rules = rules(geometry, self._live)

@@ -66,14 +66,13 @@ def _grown(ask: Ask, soft: Sequence[int], satisfied: frozenset[int]) -> list[int
 
 def smallest_warrant(
     oracle: Oracle,
-    claim: Claim,
-    *,
+    *claims: Claim,
     free: Collection[Fact] = (),
     gone: Collection[Candidate] = (),
     reach: int = REACH,
     questions: int = QUESTIONS,
 ) -> Smallest:
-    """The fewest facts that, with the ``free`` ones, prove the claim where ``gone`` too are false.
+    """The fewest facts that, with the ``free`` ones, prove all the claims where ``gone`` too are false.
 
     ``known`` is false where the search was given up; with no facts and ``known`` true, every warrant has more than ``reach``.
     """
@@ -86,7 +85,9 @@ def smallest_warrant(
         asked += 1
         if asked > questions:
             raise OutOfBudget
-        held = oracle.breaking((*free, *(facts[place] for place in chosen)), claim, gone)
+        warrant = (*free, *(facts[place] for place in chosen))
+        broken = (oracle.breaking(warrant, claim, gone) for claim in claims)
+        held = next((held for held in broken if held is not None), None)
         return None if held is None else frozenset(number[fact] for fact in held)
 
     try:

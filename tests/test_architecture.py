@@ -16,12 +16,15 @@ CORE = (
     "checker/board.py",
     "checker/puzzle.py",
     "checker/judge.py",
+    "checker/sight.py",
     "checker/supposition.py",
     "checker/replay.py",
     *(f"checker/catalogue/{path.name}" for path in sorted((ROOT / "checker" / "catalogue").glob("*.py"))),
 )
 """What has to be trusted, and what need not be (the pattern catalogue, the guesses at what a failed step meant): none of it
 reads, writes or words anything."""
+
+GUESSES = ("checker/sight.py", "checker/supposition.py")
 
 FILES = sorted(path for house in HOUSES for path in (ROOT / house).rglob("*.py"))
 
@@ -70,7 +73,7 @@ def test_the_core_is_pure(name: str) -> None:
 
 
 def test_the_trusted_core_can_be_read_in_one_sitting() -> None:
-    trusted = [ROOT / name for name in CORE if "catalogue" not in name and "supposition" not in name]
+    trusted = [ROOT / name for name in CORE if "catalogue" not in name and name not in GUESSES]
     assert sum(len(path.read_text(encoding="utf-8").splitlines()) for path in trusted) < 1500
 
 

@@ -15,11 +15,12 @@ BESIDES = {"contradictory-warrant": {"no-solution"}}
 @pytest.mark.parametrize("code", SEVERITY)
 def test_examples_of_the_page(code: str) -> None:
     page = PAGES[code]
-    fired = audit(page.fires, conflicts=1 if "--conflicts 1" in page.text else BUDGET).findings
+    conflicts, advice = 1 if "--conflicts 1" in page.text else BUDGET, "--advice" in page.text
+    fired = audit(page.fires, conflicts=conflicts, advice=advice).findings
     grave = {finding.code for finding in fired if finding.severity != "note"}
     assert code in {finding.code for finding in fired}
     assert grave <= {code} | BESIDES.get(code, set())
-    silent = audit(page.silent)
+    silent = audit(page.silent, advice=advice)
     assert code not in {finding.code for finding in silent.findings}
     assert silent.worst in (None, "note")
 

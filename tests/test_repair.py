@@ -44,7 +44,7 @@ def test_an_effect_too_many_is_dropped() -> None:
     report = audit(FOUR + line + "\nr2c1 = 3 because naked single\n" + REST)
     finding = first(report)
     assert next((repair.was.strip(), repair.text) for repair in finding.repairs) == ("r2c3", "")
-    assert "Perhaps `r2c3` was not meant." in finding.advice
+    assert "Most likely `r2c3` was not meant: then this step holds, and all that depends on it." in finding.advice
 
 
 def test_no_repair_where_nothing_will_do() -> None:

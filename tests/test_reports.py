@@ -149,10 +149,11 @@ def test_sarif_tells_the_same(reports: list[Report], told: list[Any]) -> None:
         shown.append((file, region["startLine"], region["startColumn"], result["ruleId"]))
         for fix in result.get("fixes", []):
             for replacement in fix["artifactChanges"][0]["replacements"]:
-                deleted, added = replacement["deletedRegion"], replacement["insertedContent"]["text"]
-                was = line[deleted["startColumn"] - 1 : deleted["endColumn"] - 1]
-                put, left = f"Put `{added}` in place of `{was}`.", f"Leave out `{was.strip(' ,;')}`."
-                assert fix["description"]["text"] == (put if added else left)
+                deleted, added = replacement["deletedRegion"], replacement["insertedContent"]["text"].strip()
+                there = sources[file][deleted["startLine"] - 1][deleted["startColumn"] - 1 : deleted["endColumn"] - 1]
+                was = there.strip(" ,;")
+                put, left, new = f"Put `{added}` in place of `{was}`.", f"Leave out `{was}`.", f"Put in `{added}`."
+                assert (put if added and was else new if added else left) in fix["description"]["text"]
     assert [(f, line, min(column, len(sources[f][line - 1]) + 1), code) for f, line, column, code in told] == shown
     assert run["columnKind"] == "unicodeCodePoints"
     assert run["invocations"][0]["executionSuccessful"] is False

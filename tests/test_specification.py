@@ -32,7 +32,8 @@ def test_every_block_is_a_clean_path(block: str) -> None:
 
 @pytest.mark.parametrize(("line", "name"), LINES)
 def test_every_line_stands_in_its_file(line: str, name: str) -> None:
-    assert line in (SOUND / f"{name}.path").read_text(encoding="utf-8").splitlines()
+    lines = (SOUND / f"{name}.path").read_text(encoding="utf-8").splitlines()
+    assert line in {told.partition("# expect:")[0].rstrip() for told in lines}
 
 
 def test_every_family_of_pattern_has_an_example() -> None:

@@ -2,14 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
+from typing import Any
 
 from ...grammar.forms import Form, SlotForm
 from ...grammar.statements import Link, Problem, Span
 from ...grammar.vocabulary import Candidate, Cell, CellFact, Fact, House, PlaceFact
 from ..board import Board
 from .shape import Parts, Pattern, absent, repeated
+
+LONGEST = 8
+"""Cells of the longest chain that is looked for where its cells are left unsaid."""
+
+MOST_CHAINS = 2000
+"""Chains of one length that are made longer."""
 
 
 def broken(why: str, link: int, span: Span, **details: object) -> Problem:
@@ -34,7 +41,8 @@ class XYChain(Pattern):
         if None not in turns and regular:
             yield told
             return
-        if not cells:
+        if not cells or None in turns:
+            yield from self._searched([turn for turn in turns if turn is not None], told, board)
             return
         for first in board.candidates(cells[0]):
             digits = [first]
@@ -50,6 +58,27 @@ class XYChain(Pattern):
                 wanted = [turn for turn in turns if turn is not None]
                 if digits[0] == digits[-1] and _within(wanted, full):
                     yield told.given(bare=full)
+
+    def _searched(self, wanted: Sequence[object], told: Parts, board: Board) -> Iterator[Parts]:
+        """Every chain with the wanted digits and cells in it, in their order; the short ones first."""
+        pairs = [cell for cell in board.geometry.cells if len(board.candidates(cell)) == 2 and cell not in board.filled]
+        for length in range(2, LONGEST + 1):
+            for first in pairs:
+                for digit in board.candidates(first):
+                    for turns in self._longer((digit, first, _other(board, first, digit)), length, pairs, board):
+                        # A chain told from its other end is the same chain.
+                        if turns[0] == turns[-1] and (turns[1] < turns[-2] or wanted) and _within(wanted, turns):
+                            yield told.given(bare=turns)
+
+    def _longer(
+        self, turns: tuple[Any, ...], length: int, pairs: Sequence[Cell], board: Board
+    ) -> Iterator[tuple[Any, ...]]:
+        if len(turns) == 2 * length + 1:
+            yield turns
+            return
+        for cell in pairs:
+            if cell in board.geometry.peers[turns[-2]] and cell not in turns[1::2] and board.has(cell, turns[-1]):
+                yield from self._longer((*turns, cell, _other(board, cell, turns[-1])), length, pairs, board)
 
     def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
         turns = parts.get("")
@@ -94,13 +123,39 @@ class XChain(Pattern):
     form = Form("x-chain", (SlotForm("on", "digit"), SlotForm(":", "cell")))
 
     def complete(self, told: Parts, board: Board) -> Iterator[Parts]:
-        if told.get("on"):
+        if told.get("on") and told.closed(":"):
             yield told
             return
-        for digit in board.geometry.digits:
+        for digit in told.values("on") or board.geometry.digits:
+            if not told.closed(":"):
+                yield from self._searched(digit, told, board)
+                continue
             reading = told.given(on=[digit])
             if not any(self.misfits(reading, board)):
                 yield reading
+
+    @staticmethod
+    def _searched(digit: int, told: Parts, board: Board) -> Iterator[Parts]:
+        """Every chain of the digit with the told cells in it, in their order; the short ones first."""
+        strong: dict[Cell, set[Cell]] = {}
+        for house in board.geometry.houses:
+            places = board.places(digit, house)
+            if len(places) == 2:
+                strong.setdefault(places[0], set()).add(places[1])
+                strong.setdefault(places[1], set()).add(places[0])
+        chains = [(one, other) for one in sorted(strong) for other in sorted(strong[one])]
+        for _ in range(4, LONGEST + 1, 2):
+            chains = [
+                (*chain, one, other)
+                for chain in chains[:MOST_CHAINS]
+                for one in sorted(strong)
+                if one not in chain and one in board.geometry.peers[chain[-1]]
+                for other in sorted(strong[one])
+                if other not in chain
+            ]
+            for chain in chains:
+                if (chain <= chain[::-1] or told.get(":")) and _within(told.values(":"), chain):
+                    yield told.given(on=[digit], colon=chain)
 
     def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
         (digit,), cells = parts.get("on")[:1], parts.get(":")
@@ -219,6 +274,12 @@ def _kills(link: Link, board: Board) -> set[Candidate]:
         return {Candidate(link.cell, link.digit)}
     own = {Candidate(link.cell, digit) for digit in board.geometry.digits if digit != link.digit}
     return own | {Candidate(peer, link.digit) for peer in board.geometry.peers[link.cell]}
+
+
+def _other(board: Board, cell: Cell, digit: int) -> int:
+    """The other candidate of a cell that has two."""
+    one, other = board.candidates(cell)
+    return one if digit == other else other
 
 
 def _within(wanted: Iterable[object], full: Iterable[object]) -> bool:

@@ -7,13 +7,22 @@ import sys
 import time
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import partial
 from multiprocessing import Pool
 
 from stepwarrant.checker import audit
+from stepwarrant.checker.catalogue import FORMS
+from stepwarrant.checker.mending import applied
+from stepwarrant.checker.places import told
+from stepwarrant.grammar.line import LineReader
+from stepwarrant.grammar.reader import read_path
+from stepwarrant.grammar.statements import Statement
 
 from . import FURTHER, Slipped, make, slip
+from .slips import KINDS
+
+READER = LineReader(FORMS)
 
 
 @dataclass
@@ -24,6 +33,7 @@ class Measured:
     slips: Counter[tuple[str, str, bool]] = field(default_factory=Counter)
     slipped_patterns: Counter[tuple[str, bool]] = field(default_factory=Counter)
     repaired: Counter[tuple[str, str]] = field(default_factory=Counter)
+    safe: Counter[bool] = field(default_factory=Counter)
     unrepaired: list[str] = field(default_factory=list)
     missed: list[str] = field(default_factory=list)
     alarms: list[str] = field(default_factory=list)
@@ -35,33 +45,43 @@ class Measured:
         self.slips += other.slips
         self.slipped_patterns += other.slipped_patterns
         self.repaired += other.repaired
+        self.safe += other.safe
         self.unrepaired += other.unrepaired
         self.missed += other.missed
         self.alarms += other.alarms
         self.making += other.making
 
 
-def measure(seed: int, size: int, grouped: bool, further: bool) -> Measured:
-    """Audit the walkthrough of a seed as it is, and with a slip (with ``further``, with one of every further kind too)."""
+def measure(seed: int, size: int, grouped: bool, further: bool, every: bool) -> Measured:
+    """Audit the walkthrough of a seed as it is, and with a slip.
+
+    With ``further``, with one of every further kind too; with ``every``, with one of each of the nine kinds.
+    """
     measured = Measured()
     begun = time.perf_counter()
     walk = make(seed, size, grouped=grouped)
-    slips: list[Slipped | None] = [slip(walk, seed)]
+    slips: list[Slipped | None] = [slip(walk, seed, kind) for kind in KINDS] if every else [slip(walk, seed)]
     measured.making = time.perf_counter() - begun
     measured.told.update(step.name for step in walk.steps)
     for line, what in graver(walk.text):
         measured.alarms.append(f"seed {seed}, sound, line {line}: {walk.lines[line - 1]}\n    {what}")
-    if further:
+    if further or every:
         slips += [makes(walk, seed) for makes in FURTHER.values()]
     for slipped in slips:
         if slipped is None:
             continue
         found = [*graver(slipped.text)]
-        offered = offers(slipped)
-        place = "first" if slipped.was in offered[:1] else "among three" if slipped.was in offered else "not offered"
+        offered = [*offers(slipped)]
+        right = [right for _, right, _ in offered]
+        place = "first" if any(right[:1]) else "among three" if any(right) else "not offered"
         measured.repaired[slipped.kind, place] += 1
+        for line, is_right, applies in offered:
+            measured.safe[is_right] += applies == "safe"
+            if applies == "safe" and not is_right:
+                told = f"seed {seed}, {slipped.kind}, safe and not what was meant"
+                measured.unrepaired.append(f"{told}\n    was: {slipped.was}\n    now: {slipped.now}\n    offered: {line}")
         if place == "not offered":
-            shown = "".join(f"\n    offered: {line}" for line in offered)
+            shown = "".join(f"\n    offered: {line}" for line, *_ in offered)
             measured.unrepaired.append(f"seed {seed}, {slipped.kind}\n    was: {slipped.was}\n    now: {slipped.now}{shown}")
         hit = any(line == slipped.line for line, _ in found)
         measured.slips[slipped.kind, slipped.really, hit] += 1
@@ -76,14 +96,21 @@ def measure(seed: int, size: int, grouped: bool, further: bool) -> Measured:
     return measured
 
 
-def offers(slipped: Slipped) -> list[str]:
-    """The slipped line with each repair applied that is offered for it, best first."""
-    lines = []
+def offers(slipped: Slipped) -> Iterator[tuple[str, bool, str]]:
+    """What the slipped line becomes with each repair that is offered for it, best first; whether the file then says what it said
+    before the slip, and whether the repair is safe."""
+    meant = said(slipped.walk.text)
     for finding in audit(slipped.text).findings:
         if finding.line == slipped.line:
             for repair in finding.repairs:
-                lines.append(slipped.now[: repair.span.column - 1] + repair.text + slipped.now[repair.span.end - 1 :])
-    return lines
+                text = applied(slipped.text, repair.changes)
+                yield text.split("\n")[slipped.line - 1], said(text) == meant, repair.applies
+
+
+def said(text: str) -> list[Statement]:
+    """What a path says, step by step; a remark or the narrator's own words may go along with a step that is moved, or not."""
+    statements = read_path(text, READER).statements
+    return [replace(statement, comment=None) for statement in statements if told(statement)]
 
 
 def graver(text: str) -> Iterator[tuple[int, str]]:
@@ -107,11 +134,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--processes", type=int, default=2)
     parser.add_argument("--plain-links", action="store_true", help="no chain's link goes over several places at once")
     parser.add_argument("--further", action="store_true", help="slips of the further kinds too")
+    parser.add_argument("--every", action="store_true", help="one slip of each of the nine kinds a walkthrough")
     options = parser.parse_args(arguments)
     begun = time.perf_counter()
     total = Measured()
     seeds = range(options.seed, options.seed + options.walks)
-    one = partial(measure, size=options.size, grouped=not options.plain_links, further=options.further)
+    one = partial(measure, size=options.size, grouped=not options.plain_links, further=options.further, every=options.every)
     with Pool(options.processes) as pool:
         for measured in pool.imap_unordered(one, seeds, chunksize=4):
             total.add(measured)
@@ -134,6 +162,7 @@ def show(total: Measured, walks: int, seconds: float) -> None:
     for kind in sorted({kind for kind, _ in total.repaired}):
         counts = [total.repaired[kind, place] for place in ("first", "among three", "not offered")]
         print(f"  {kind:14} first {counts[0]:5}  among the first three {counts[1]:5}  not offered {counts[2]:5}")
+    print(f"  of the safe ones {total.safe[True]} are what was meant, {total.safe[False]} not")
     print("\n".join(total.unrepaired))
     print(f"\nmissed: {len(total.missed)}")
     print("\n".join(total.missed))

@@ -37,9 +37,9 @@ class Slipped:
         return "\n".join(self.lines) + "\n"
 
 
-def slip(walk: Walk, seed: int) -> Slipped | None:
-    """One word changed in one statement; None where no change that was tried made a slip of it."""
-    rng = Random(f"{walk.seed} slip {seed}")
+def slip(walk: Walk, seed: int, kind: str | None = None) -> Slipped | None:
+    """One word changed in one statement, in the way of ``kind`` if it is given; None where no change tried made a slip of it."""
+    rng = Random(f"{walk.seed} slip {seed}" + (f" {kind}" if kind else ""))
     by_name: dict[str, list[tuple[int, Step]]] = {}
     for number, step in enumerate(walk.steps, 1):
         if step.statement is not None:
@@ -48,7 +48,7 @@ def slip(walk: Walk, seed: int) -> Slipped | None:
         number, step = rng.choice(by_name[rng.choice(sorted(by_name))])
         statement = step.statement
         assert statement is not None
-        wanted = rng.choice(KINDS)
+        wanted = kind or rng.choice(KINDS)
         changes = [change for kind, change in changed(statement, step.before.geometry) if kind == wanted]
         if not changes:
             continue
