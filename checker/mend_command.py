@@ -8,6 +8,9 @@ from typing import TYPE_CHECKING
 
 import click
 
+from .deliver import complain, deliver
+from .inputs import audited, given_grid
+
 if TYPE_CHECKING:
     from ..grammar.statements import Problem
     from .findings import Finding
@@ -17,8 +20,8 @@ if TYPE_CHECKING:
 
 
 @click.command()
-@click.argument("file", metavar="FILE")
-@click.option("--grid", metavar="GRID", help="The puzzle: a file, or its cells row by row. It wins over one in the path.")
+@click.argument("file", metavar="FILE", type=click.Path())
+@click.option("--grid", metavar="GRID", type=click.Path(), help="The puzzle, as for audit.")
 @click.option("--write", is_flag=True, help="Make the repairs in FILE, instead of printing a patch.")
 @click.option("--all", "ask", is_flag=True, help="Ask about each finding that has repairs but none that is safe.")
 def mend(file: str, grid: str | None, write: bool, ask: bool) -> None:
@@ -29,7 +32,6 @@ def mend(file: str, grid: str | None, write: bool, ask: bool) -> None:
 
     Exit status: 0 nothing is left to mend, 1 findings are left, 2 the file could not be used; nothing was written then.
     """
-    from .main import audited, complain, deliver, grid_of
     from .mending import mend as mended
     from .mending import patch, safe
     from .mending import write as put
@@ -37,7 +39,7 @@ def mend(file: str, grid: str | None, write: bool, ask: bool) -> None:
 
     if file == "-":
         raise click.UsageError("mend takes a file: there is nothing to write standard input back to")
-    puzzle = grid_of(grid) if grid is not None else None
+    puzzle = given_grid(grid) if grid is not None else None
     try:
         before = FilePath(file).read_bytes()
         text = decode(before, file)
@@ -48,7 +50,7 @@ def mend(file: str, grid: str | None, write: bool, ask: bool) -> None:
         complain(str(error))
         sys.exit(2)
     if not write:
-        deliver(patch(file, text, outcome.text), None)
+        deliver(patch(file, text, outcome.text))
     click.echo(_outcome(file, outcome, write), err=True)
     sys.exit(outcome.report.exit_status)
 

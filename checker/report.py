@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path as FilePath
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from ..grammar.line import LineReader
 from ..grammar.reader import read_grid, read_path
@@ -24,6 +24,10 @@ from .replay import Replay, Replayed
 if TYPE_CHECKING:
     from .places import Change
     from .repair import Advice, Repair
+
+
+Kind = Literal["path", "steps"]
+"""What a text is: a path, or JSON lines with one step a line."""
 
 
 class Unusable(Exception):
@@ -146,10 +150,17 @@ def _change_json(change: Change) -> dict[str, Any]:
 
 
 def audit(
-    text: str, *, grid: str | Grid | None = None, name: str = "-", conflicts: int = BUDGET, advice: bool = False
+    text: str,
+    *,
+    grid: str | Grid | None = None,
+    name: str = "-",
+    conflicts: int = BUDGET,
+    advice: bool = False,
+    kind: Kind = "path",
 ) -> Report:
     """Audit a path. ``grid``: the puzzle, for a path without one or instead of its own; cells row by row. ``conflicts``: what
-    one question to the solver may cost. ``advice``: note where an easier step was open.
+    one question to the solver may cost. ``advice``: note where an easier step was open. ``kind``: ``steps`` for JSON lines, one
+    step a line.
 
     Raises ValueError for a ``grid`` that is none. Whatever the text says becomes findings.
     """
@@ -158,7 +169,7 @@ def audit(
         if isinstance(read, Problem):
             raise ValueError("grid: not a board of 16, 36, 81 or 256 cells")
         grid = read
-    path = read_path(text, _reader(), grid)
+    path = _read(text, kind, grid)
     source = tuple(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n"))
     findings = [Finding(problem) for problem in path.problems]
     board = path.grid
@@ -169,12 +180,26 @@ def audit(
     clashing = clash(board)
     if clashing is not None:
         return Report(name, path, "none", None, (), _sorted([*findings, Finding(clashing)]), source)
-    return _replayed(Report(name, path, "unknown", None, (), tuple(findings), source), board, conflicts, advice)
+    report = Report(name, path, "unknown", None, (), tuple(findings), source)
+    return _replayed(report, board, conflicts, easier=advice, mend=kind == "path")
 
 
 def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:
-    """Audit a path file. Raises Unusable for one that cannot be read or is no UTF-8 text."""
-    return audit(read_text(path), grid=grid, name=os.fspath(path))
+    """Audit a path file, or JSON lines (``*.jsonl``). Raises Unusable for one that cannot be read or is no UTF-8 text."""
+    return audit(read_text(path), grid=grid, name=os.fspath(path), kind=kind_of(os.fspath(path)))
+
+
+def kind_of(name: str) -> Kind:
+    """What a file is, by the end of its name."""
+    return "steps" if name.lower().endswith(".jsonl") else "path"
+
+
+def _read(text: str, kind: Kind, grid: Grid | None) -> Path:
+    if kind == "steps":
+        from ..grammar.stream import read_stream
+
+        return read_stream(text, _reader(), grid)
+    return read_path(text, _reader(), grid)
 
 
 def read_text(path: str | os.PathLike[str]) -> str:
@@ -209,7 +234,8 @@ def _reader() -> LineReader:
     return LineReader(FORMS)
 
 
-def _replayed(report: Report, grid: Grid, conflicts: int, easier: bool) -> Report:
+def _replayed(report: Report, grid: Grid, conflicts: int, *, easier: bool, mend: bool) -> Report:
+    """``easier``: note where an easier step was open. ``mend``: look for repairs, which change lines of the path language."""
     puzzle = Puzzle(grid, conflicts)
     try:
         findings = [*report.findings, *map(Finding, _about_puzzle(puzzle, grid, report.path))]
@@ -233,7 +259,7 @@ def _replayed(report: Report, grid: Grid, conflicts: int, easier: bool) -> Repor
         if step.hangs_on is not None:
             dependants.setdefault(step.hangs_on, []).append((step.number, step.statement.span.line))
     advice: dict[int, Advice] = {}
-    if puzzle.status == "one" and any(step.judged.problems for step in steps):
+    if mend and puzzle.status == "one" and any(step.judged.problems for step in steps):
         from .repair import advise
 
         advice = advise(report.path, puzzle, steps, report.source, _reader())
