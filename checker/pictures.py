@@ -1,0 +1,72 @@
+"""Pictures of single steps: SVG documents, and PNG images by way of resvg."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from xml.sax.saxutils import escape
+
+from ..grammar.vocabulary import Cell
+from .drawing import LIGHT, describe, sheet, style
+from .report import Report, StepReport
+from .scenes import scene
+
+MARGIN = 6
+"""Free space around a picture, in the drawing's own units."""
+
+
+class NoRenderer(Exception):
+    """The library that makes PNG images is not installed."""
+
+
+def picture(report: Report, step: StepReport, width: int, *, after: bool = False) -> str:
+    """The board before a step with all its marks, or the one after it, as an SVG document ``width`` pixels wide."""
+    drawing = sheet(step.board.geometry)
+    shown = scene(step, [finding for finding in report.findings if finding.step == step.step])
+    board, marks = (step.after, shown.after) if after else (step.board, shown.before)
+    when = "after" if after else "before"
+    title = f"Step {step.step}: the board {when} it"
+    words = report.source[step.line - 1].strip() if step.line <= len(report.source) else ""
+    givens = given_cells(report)
+    pieces = drawing.board(board, givens)
+    symbols = drawing.definitions({piece.symbol for piece in (*pieces, *marks)})
+    side = drawing.side + 2 * MARGIN
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="{-MARGIN} {-MARGIN} {side} {side}" width="{width}" height="{width}" '
+        f'role="img" aria-labelledby="title description"><title id="title">{_text(title)}</title>'
+        f'<desc id="description">{_text(f"{words} ({step.verdict}). {describe(board)}")}</desc>'
+        f"<style>{style(LIGHT)}</style><defs>{symbols}</defs>"
+        f'<path class="ground" d="M{-MARGIN} {-MARGIN}h{side}v{side}h{-side}Z"/>'
+        f"{drawing.frame(givens)}{drawing.layers(pieces, marks)}</svg>\n"
+    )
+
+
+def png(svg: str, width: int) -> bytes:
+    """The picture as a PNG image, ``width`` pixels wide. Raises NoRenderer where resvg-py is not installed."""
+    try:
+        import resvg_py
+    except ImportError as error:
+        raise NoRenderer("PNG pictures need resvg-py: pip install 'stepwarrant[pictures]'; SVG ones need nothing") from error
+    return bytes(resvg_py.svg_to_bytes(svg_string=svg, width=width, height=width, skip_system_fonts=True))
+
+
+def given_cells(report: Report) -> frozenset[Cell]:
+    """The cells that the puzzle gives."""
+    grid = report.path.grid
+    return frozenset(cell for cell, given in zip(grid.geometry.cells, grid.givens) if given.value) if grid else frozenset()
+
+
+def legible(text: str) -> str:
+    """The text without what no document may hold or what would turn the text around it: controls, surrogates, overrides."""
+    return "".join(_legible(text))
+
+
+def _legible(text: str) -> Iterator[str]:
+    for letter in text:
+        code = ord(letter)
+        turning = 0x202A <= code <= 0x202E or 0x2066 <= code <= 0x2069 or code in (0x200E, 0x200F)
+        bad = code < 0x20 or 0x7F <= code < 0xA0 or 0xD800 <= code <= 0xDFFF or code & 0xFFFE == 0xFFFE or 0xFDD0 <= code <= 0xFDEF
+        yield " " if letter == "\t" else "\N{REPLACEMENT CHARACTER}" if bad or turning else letter
+
+
+def _text(text: str) -> str:
+    return escape(legible(text))
