@@ -72,7 +72,7 @@ class Sheet:
 
     def __init__(self, geometry: Geometry) -> None:
         self.geometry = geometry
-        self.cell = max(geometry.box_width, geometry.box_height) * SLOT + 2 * EDGE
+        self.cell = max(geometry.box_width, geometry.box_height, 3) * SLOT + 2 * EDGE
         self.side = LEAD + geometry.size * self.cell + TAIL
         self.prefix = f"b{geometry.size}-"
         inner = self.cell - 2 * EDGE
@@ -111,6 +111,10 @@ class Sheet:
     def piece(self, symbol: str, kind: str, where: Where) -> Piece:
         """The symbol, put in the place of that kind (``cell``, ``candidate``, ``house``, ``tag``, ``badge``)."""
         return Piece(symbol, self._numbers[kind, where])
+
+    def cell_of(self, piece: Piece) -> int:
+        """In which cell, from 0 in reading order, a digit or candidate is. Cells have the same number of places each."""
+        return piece.place // (self.geometry.size + 3)
 
     def board(self, board: Board, givens: Collection[Cell]) -> list[Piece]:
         """What a board shows: digits in the cells that are filled, candidates in the others. ``givens`` look like print."""
@@ -196,8 +200,8 @@ def style(colours: Mapping[str, str]) -> str:
         ".axis .pen{stroke:%(faint)s}",
         ".lost .pen{stroke:%(faint)s;stroke-dasharray:2 2}",
         ".plain{fill:none;stroke-width:2.4;stroke-linejoin:round}",
-        ".hatch{fill:none;stroke-width:1.1}",
-        ".strike{fill:none;stroke-width:2.8;stroke-linecap:round}",
+        ".hatch{fill:none;stroke-width:1.1;stroke-opacity:.7}",
+        ".strike{fill:none;stroke-width:2.2;stroke-linecap:round}",
         ".dashed{stroke-dasharray:7 4}",
         ".dotted{stroke-dasharray:1 4;stroke-linecap:round}",
         ".sign{fill:none;stroke:%(paper)s;stroke-width:1.9;stroke-linecap:round;stroke-linejoin:round}",

@@ -32,7 +32,7 @@ def cli() -> None:
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
 @click.option("--grid", metavar="GRID", help="The puzzle: a file, or its cells row by row. It wins over one in the path.")
 @click.option("--as", "kind", type=click.Choice(["path"]), help="What standard input is; a path, unless said.")
-@click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
+@click.option("--format", "form", type=click.Choice(["text", "json", "html"]), default="text", show_default=True)
 @click.option("--output", metavar="FILE", help="Write the report there instead of to standard output.")
 @click.option("--expect", is_flag=True, help="Report where findings and `# expect:` comments differ.")
 @click.option("--spell-out", is_flag=True, help="Write the path with all it leaves unsaid filled in, instead of a report.")
@@ -87,6 +87,10 @@ def audit(
         from . import json_report
 
         rendered = json_report.render(reports)
+    elif form == "html":
+        from . import html_report
+
+        rendered = html_report.render(reports)
     else:
         from . import text
 
