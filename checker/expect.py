@@ -12,11 +12,7 @@ from .report import Report
 
 def differences(report: Report) -> Iterator[str]:
     """One line of text a difference, in the order of the file's lines; nothing if all is as expected."""
-    expected: dict[int, Counter[str]] = {}
-    for number, line in enumerate(report.source, 1):
-        codes = expectations(line.partition("#")[2] if "#" in line else None)
-        if codes:
-            expected[number] = Counter(codes)
+    expected = _expected(report)
     found: dict[int, Counter[str]] = {}
     for finding in report.findings:
         found.setdefault(finding.line, Counter())[finding.code] += 1
@@ -28,6 +24,20 @@ def differences(report: Report) -> Iterator[str]:
         for finding in report.findings:
             if finding.line == number and there[finding.code] > wanted[finding.code]:
                 yield f"{report.file}:{number}: found {finding.code}, which was not expected: {finding.message}"
+
+
+def expects(report: Report) -> bool:
+    """Does the file say on any line what is to be found there?"""
+    return bool(_expected(report))
+
+
+def _expected(report: Report) -> dict[int, Counter[str]]:
+    expected: dict[int, Counter[str]] = {}
+    for number, line in enumerate(report.source, 1):
+        codes = expectations(line.partition("#")[2] if "#" in line else None)
+        if codes:
+            expected[number] = Counter(codes)
+    return expected
 
 
 def render(reports: Sequence[Report]) -> str:

@@ -4,23 +4,27 @@ from __future__ import annotations
 
 import os
 import sys
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING
 
 import click
 
-if TYPE_CHECKING:
-    from ..grammar.statements import Grid
-    from .report import Report
+from .deliver import close_quietly, complain, deliver
+from .formats import RENDERERS, FormatOption, Target, deliver_all, targets
+from .inputs import audit_all, given_grid
+from .versions import show as show_versions
 
-FINDINGS, UNUSABLE, GAVE_UP, BUG, INTERRUPTED = 1, 2, 3, 4, 130
-MANY = 8
-"""From how many files on a progress bar is worth showing."""
+if TYPE_CHECKING:
+    from .baseline import Baseline
+
+FINDINGS, UNUSABLE, BUG, INTERRUPTED = 1, 2, 4, 130
 
 
 @click.group(context_settings={"help_option_names": ["-h", "--help"], "max_content_width": 80})
-@click.version_option(package_name="stepwarrant", message="stepwarrant %(version)s")
+@click.option(
+    "--version", is_flag=True, is_eager=True, expose_value=False, callback=show_versions, help="Show the versions and exit."
+)
 def cli() -> None:
     """Replay and prove written step-by-step puzzle solutions.
 
@@ -29,11 +33,24 @@ def cli() -> None:
 
 
 @cli.command()
-@click.argument("files", nargs=-1, required=True, metavar="FILE...")
-@click.option("--grid", metavar="GRID", help="The puzzle: a file, or its cells row by row. It wins over one in the path.")
+@click.argument("files", nargs=-1, required=True, metavar="FILE...", type=click.Path())
+@click.option(
+    "--grid", metavar="GRID", type=click.Path(), help="The puzzle: a file, or its cells row by row, instead of the path's own."
+)
 @click.option("--as", "kind", type=click.Choice(["path"]), help="What standard input is; a path, unless said.")
-@click.option("--format", "form", type=click.Choice(["text", "json", "html"]), default="text", show_default=True)
-@click.option("--output", metavar="FILE", help="Write the report there instead of to standard output.")
+@click.option(
+    "--format",
+    "formats",
+    type=FormatOption(),
+    multiple=True,
+    metavar="NAME[=FILE]",
+    help=f"How to write the report: {', '.join(RENDERERS)}. May be repeated; all but one then name their file.",
+)
+@click.option("--output", metavar="FILE", type=click.Path(), help="Write the report there instead of to standard output.")
+@click.option("--baseline", metavar="FILE", type=click.Path(), help="Leave out the findings that this file knows of.")
+@click.option(
+    "--write-baseline", metavar="FILE", type=click.Path(), help="Put all findings there, to be given as --baseline later."
+)
 @click.option("--expect", is_flag=True, help="Report where findings and `# expect:` comments differ.")
 @click.option("--spell-out", is_flag=True, help="Write the path with all it leaves unsaid filled in, instead of a report.")
 @click.option(
@@ -43,8 +60,10 @@ def audit(
     files: Sequence[str],
     grid: str | None,
     kind: str | None,
-    form: str,
+    formats: Sequence[Target],
     output: str | None,
+    baseline: str | None,
+    write_baseline: str | None,
     expect: bool,
     spell_out: bool,
     conflicts: int | None,
@@ -55,57 +74,120 @@ def audit(
     independent checks disagreed (a bug here).
     """
     del kind  # paths are the only kind so far; the option keeps scripts that name it working
-    from .report import Unusable
-
-    trouble = False
-    puzzle = _grid(grid) if grid is not None else None
-    names: list[str] = []
-    for name in files:
-        try:
-            names += _inputs(name)
-        except Unusable as error:
-            trouble = True
-            _complain(str(error))
-    reports: list[Report] = []
-    for name in _with_progress(list(dict.fromkeys(names))):
-        try:
-            reports.append(_audited(name, puzzle, conflicts))
-        except Unusable as error:
-            trouble = True
-            _complain(str(error))
+    if formats and (expect or spell_out):
+        raise click.UsageError(f"{'--expect' if expect else '--spell-out'} takes the place of the report; leave out --format")
+    asked = targets(formats, output)
+    known = _known(baseline, write_baseline)
+    outcome = audit_all(files, given_grid(grid) if grid is not None else None, conflicts)
+    if known is not None:
+        new = known.renewed(outcome.reports) if write_baseline else known.only_new(outcome.reports)
+        outcome = outcome._replace(reports=new)
+    status = outcome.exit_status
     if expect:
         from . import expect as expectations
 
-        rendered = expectations.render(reports)
+        deliver(expectations.render(outcome.reports), output)
+        differ = any(any(expectations.differences(report)) for report in outcome.reports)
+        status = UNUSABLE if outcome.unusable else FINDINGS if differ else 0
     elif spell_out:
         from .spelling import spelt_out
 
-        if len(names) != 1:
+        if len(outcome.reports) + len(outcome.unusable) != 1:
             raise click.UsageError("--spell-out takes one path at a time")
-        rendered = "".join(map(spelt_out, reports))
-    elif form == "json":
-        from . import json_report
-
-        rendered = json_report.render(reports)
-    elif form == "html":
-        from . import html_report
-
-        rendered = html_report.render(reports)
+        deliver("".join(map(spelt_out, outcome.reports)), output)
     else:
-        from . import text
+        status = status if deliver_all(outcome, asked) else UNUSABLE
+    sys.exit(status)
 
-        rendered = text.render(reports, text.painted if _colour(output) else text.plain) if reports else ""
-    _deliver(rendered, output)
-    if trouble:
+
+def _known(baseline: str | None, write_baseline: str | None) -> Baseline | None:
+    """The baseline of either option, read before anything is audited."""
+    from .baseline import Baseline
+    from .report import Unusable
+
+    if baseline and write_baseline:
+        raise click.UsageError("--baseline and --write-baseline: one at a time")
+    try:
+        if write_baseline:
+            return Baseline.read(write_baseline) if FilePath(write_baseline).exists() else Baseline(write_baseline)
+        return Baseline.read(baseline) if baseline else None
+    except Unusable as error:
+        complain(str(error))
         sys.exit(UNUSABLE)
-    if expect:
-        sys.exit(FINDINGS if any(any(expectations.differences(report)) for report in reports) else 0)
-    statuses = {report.exit_status for report in reports}
-    sys.exit(next((status for status in (UNUSABLE, GAVE_UP, FINDINGS) if status in statuses), 0))
 
 
 @cli.command()
-@click.argument("code", required=False)
+@click.argument("file", type=click.Path())
+@click.option("--grid", metavar="GRID", type=click.Path(), help="The puzzle, as for audit.")
+def watch(file: str, grid: str | None) -> None:
+    """Audit FILE now and again whenever it is saved, until Ctrl-C.
+
+    Needs the [watch] extra.
+    """
+    import time
+
+    from .watching import NotInstalled, saves
+
+    if not FilePath(file).is_file():
+        complain(f"{file}: no such file")
+        sys.exit(UNUSABLE)
+    puzzle = given_grid(grid) if grid is not None else None
+    try:
+        for _ in saves(file):
+            click.clear()  # on a terminal only
+            deliver_all(audit_all([file], puzzle, None), targets((), None))
+            deliver(f"\n{time.strftime('%H:%M:%S')}  Waiting for {file} to be saved; Ctrl-C ends.\n")
+    except NotInstalled as error:
+        complain(str(error))
+        sys.exit(UNUSABLE)
+    except KeyboardInterrupt:
+        sys.exit(0)  # how a watch is meant to end
+
+
+@cli.command()
+@click.argument("file", type=click.Path())
+@click.option("--step", type=int, metavar="N", help="The step to draw, as steps are counted; without it, every step.")
+@click.option("--after", is_flag=True, help="Draw the board as the step leaves it, instead of the one it begins with.")
+@click.option("--size", type=click.IntRange(64, 8192), default=720, show_default=True, metavar="N", help="Pixels across.")
+@click.option("--format", "form", type=click.Choice(["svg", "png"]), help="As the output's name ends, or svg, unless said.")
+@click.option("--output", metavar="FILE", type=click.Path(), help="Where to put the picture; for every step, a folder.")
+@click.option("--grid", metavar="GRID", type=click.Path(), help="The puzzle, as for audit.")
+def picture(
+    file: str, step: int | None, after: bool, size: int, form: str | None, output: str | None, grid: str | None
+) -> None:
+    """Draw a step of the walkthrough in FILE, or every step.
+
+    PNG needs the [pictures] extra.
+    """
+    from .pictures import NoRenderer, drawn
+
+    outcome = audit_all([file], given_grid(grid) if grid is not None else None, None)
+    if outcome.unusable:
+        sys.exit(UNUSABLE)
+    if len(outcome.reports) != 1:
+        raise click.UsageError("pictures are drawn of one path at a time")
+    form = form or ("png" if (output or "").lower().endswith(".png") else "svg")
+    into_folder = output is not None and FilePath(output).is_dir()
+    if step is None and not into_folder:
+        raise click.UsageError("pictures of all steps go into a folder that is there: --output FOLDER; or draw one: --step N")
+    if form == "png" and output is None and sys.stdout.isatty():
+        raise click.UsageError("a PNG picture is no text for a terminal: --output FILE")
+    try:
+        for name, image in drawn(outcome.reports[0], step, size, form, after=after):
+            deliver(image, str(FilePath(output) / name) if output is not None and into_folder else output)
+    except (NoRenderer, LookupError) as error:
+        complain(f"{file}: {error.args[0]}" if isinstance(error, LookupError) else str(error))
+        sys.exit(UNUSABLE)
+
+
+def _codes(_: click.Context, __: click.Parameter, incomplete: str) -> list[str]:
+    from .findings import SEVERITY
+
+    return [code for code in SEVERITY if code.startswith(incomplete)]
+
+
+@cli.command()
+@click.argument("code", required=False, shell_complete=_codes)
 def explain(code: str | None) -> None:
     """Print the page of a finding's CODE, or the list of all codes."""
     import textwrap
@@ -117,16 +199,16 @@ def explain(code: str | None) -> None:
         width = max(map(len, book)) + 11
         for page in book.values():
             start = f"{page.code:<{width - 9}}{page.severity:<7}  "
-            _deliver(textwrap.fill(page.title, 80, initial_indent=start, subsequent_indent=" " * width) + "\n", None)
+            deliver(textwrap.fill(page.title, 80, initial_indent=start, subsequent_indent=" " * width) + "\n")
         return
     if code not in book:
         import difflib
 
         near = difflib.get_close_matches(code, book, n=1)
         hint = f"; perhaps {near[0]} was meant" if near else "; `stepwarrant explain` lists them all"
-        _complain(f"there is no finding with the code {code}{hint}")
+        complain(f"there is no finding with the code {code}{hint}")
         sys.exit(UNUSABLE)
-    _deliver(book[code].text, None)
+    deliver(book[code].text)
 
 
 def run() -> None:
@@ -141,7 +223,7 @@ def run() -> None:
         sys.stdout.flush()
         sys.stderr.flush()
     except BrokenPipeError:
-        _close_quietly()
+        close_quietly()
     os._exit(status)
 
 
@@ -156,112 +238,21 @@ def _status() -> int:
         error.show()
         return UNUSABLE
     except (click.Abort, KeyboardInterrupt):
-        _complain("interrupted")
+        complain("interrupted")
         return INTERRUPTED
     except Disagreement as error:
-        _complain(f"two independent checks disagreed, which is a bug here: {error}")
+        complain(f"two independent checks disagreed, which is a bug here: {error}")
         return BUG
     except BrokenPipeError:
-        _close_quietly()
+        close_quietly()
     except OSError as error:
-        _complain(f"{error.filename or 'output'}: {error.strerror or error}")
+        complain(f"{error.filename or 'output'}: {error.strerror or error}")
         return UNUSABLE
     except Exception as error:
         import traceback
 
         place = traceback.extract_tb(error.__traceback__)[-1]
         where = f"{FilePath(place.filename).name}, line {place.lineno}"
-        _complain(f"stopped by a bug here ({type(error).__name__}: {error}; {where}); please report it")
+        complain(f"stopped by a bug here ({type(error).__name__}: {error}; {where}); please report it")
         return BUG
     return 0
-
-
-def _complain(message: str) -> None:
-    click.echo(f"stepwarrant: {message}", err=True)
-
-
-def _inputs(name: str) -> Iterator[str]:
-    """The files that a name stands for: itself, or every path file below a folder, sorted."""
-    from .report import Unusable
-
-    folder = FilePath(name)
-    if name == "-" or not folder.is_dir():
-        yield name
-        return
-    found = sorted(str(path) for path in folder.rglob("*.path") if path.is_file())
-    if not found:
-        raise Unusable(f"{name}: no path files (*.path) in this folder")
-    yield from found
-
-
-def _with_progress(names: list[str]) -> Iterator[str]:
-    if len(names) < MANY or not sys.stderr.isatty():
-        yield from names
-        return
-    with click.progressbar(names, label="Auditing", file=sys.stderr, width=40) as bar:
-        yield from bar
-
-
-def _audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
-    from ..sat.oracle import BUDGET
-    from .report import audit as audit_text
-    from .report import decode, read_text
-
-    content = decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
-    return audit_text(content, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts)
-
-
-def _grid(given: str) -> Grid:
-    """The puzzle of --grid. Raises click.UsageError where it is none."""
-    from ..grammar.reader import read_grid
-    from ..grammar.statements import Problem
-    from .report import Unusable, read_text
-    from .wording import message
-
-    if FilePath(given).is_file():
-        try:
-            read = read_grid(read_text(given))
-        except Unusable as error:
-            raise click.UsageError(str(error)) from error
-    else:
-        if any(letter.isalpha() and letter not in "abcdefg" for letter in given):
-            raise click.UsageError(f"--grid: {given}: no such file")
-        read = read_grid(given)
-    if isinstance(read, Problem):
-        where = f"{given}, line {read.span.line}: " if FilePath(given).is_file() else ""
-        raise click.UsageError(f"--grid: {where}{message(read)}")
-    return read
-
-
-def _colour(output: str | None) -> bool:
-    return output is None and sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
-
-
-def _deliver(text: str, output: str | None) -> None:
-    """Write the result whole: to a file by way of a neighbour that takes its place, so that no half of it is ever there."""
-    if output is None:
-        sys.stdout.reconfigure(encoding="utf-8", newline="\n")  # type: ignore[union-attr]
-        try:
-            sys.stdout.write(text)
-            sys.stdout.flush()
-        except BrokenPipeError:
-            _close_quietly()
-        return
-    import tempfile
-
-    target = FilePath(output)
-    try:
-        with tempfile.NamedTemporaryFile("w", encoding="utf-8", newline="\n", dir=target.parent, delete=False) as beside:
-            beside.write(text)
-        umask = os.umask(0)
-        os.umask(umask)
-        FilePath(beside.name).chmod(0o666 & ~umask)
-        FilePath(beside.name).replace(target)
-    except OSError as error:
-        _complain(f"{output}: {error.strerror or error}")
-        sys.exit(UNUSABLE)
-
-
-def _close_quietly() -> None:
-    """The reader went away: say nothing more, also not when Python flushes at exit."""
-    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())

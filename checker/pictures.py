@@ -40,6 +40,22 @@ def picture(report: Report, step: StepReport, width: int, *, after: bool = False
     )
 
 
+def drawn(report: Report, step: int | None, width: int, form: str, *, after: bool = False) -> Iterator[tuple[str, str | bytes]]:
+    """A name for a file, and the picture, of one step or of every step in turn; ``form``: ``svg`` or ``png``.
+
+    Raises LookupError, with what is to be said, where there is no such step; NoRenderer as ``png`` does.
+    """
+    count = len(report.steps)
+    if not count:
+        raise LookupError("no step was replayed, so there is none to draw")
+    if step is not None and not 1 <= step <= count:
+        raise LookupError(f"there is no step {step}; the steps are counted from 1 to {count}")
+    digits = len(str(count))
+    for told in report.steps if step is None else [report.steps[step - 1]]:
+        svg = picture(report, told, width, after=after)
+        yield f"step-{told.step:0{digits}}{'-after' if after else ''}.{form}", png(svg, width) if form == "png" else svg
+
+
 def png(svg: str, width: int) -> bytes:
     """The picture as a PNG image, ``width`` pixels wide. Raises NoRenderer where resvg-py is not installed."""
     try:

@@ -48,12 +48,17 @@ def render(reports: Sequence[Report], paint: Paint = plain) -> str:
 
 
 def _file(report: Report, paint: Paint) -> Iterator[str]:
-    steps = {step.step: step for step in report.steps}
     for finding in report.findings[:MOST]:
-        yield "\n".join(_finding(report, finding, steps.get(finding.step or 0), paint)) + "\n"
+        yield finding_text(report, finding, paint) + "\n"
     if len(report.findings) > MOST:
         yield f"{report.file}: {len(report.findings) - MOST:,} more findings; --format json gives them all.\n"
     yield _summary(report, paint)
+
+
+def finding_text(report: Report, finding: Finding, paint: Paint = plain) -> str:
+    """One finding, its line and caret with it; without a line feed at its end."""
+    step = report.steps[finding.step - 1] if finding.step else None  # steps count from 1, none is left out
+    return "\n".join(_finding(report, finding, step, paint))
 
 
 def _finding(report: Report, finding: Finding, step: StepReport | None, paint: Paint) -> Iterator[str]:

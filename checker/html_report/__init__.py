@@ -21,12 +21,12 @@ if TYPE_CHECKING:
 
 def render(reports: Sequence[Report]) -> str:
     """The page for these reports; with several, it begins with a list of them."""
-    walks = [Walk(report, f"{at}-" if len(reports) > 1 else "") for at, report in enumerate(reports, 1)]
+    walks = [Walk(report, f"{at}-" if len(reports) != 1 else "") for at, report in enumerate(reports, 1)]
     sheets = {walk.sheet.prefix: walk.sheet for walk in walks if walk.sheet is not None}
     css, script = _css(), _source("page.js")
     return _environment().get_template("page.html.j2").render(
         walks=walks,
-        several=len(walks) > 1,
+        several=len(walks) != 1,
         title=walks[0].title if len(walks) == 1 else f"{len(walks)} walkthroughs",
         definitions="".join(_definitions(sheet) for sheet in sheets.values()),
         key_prefix=next(iter(sheets), ""),

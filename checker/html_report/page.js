@@ -248,9 +248,8 @@ document.addEventListener("keydown", (event) => {
     walk.move(moves[event.key]);
   }
 });
-window.addEventListener("hashchange", follow);
+window.addEventListener("hashchange", () => sections.length && follow());
 window.addEventListener("beforeprint", () => {
   for (const key of document.querySelectorAll(".key")) key.open = true;
 });
-for (const section of sections.slice(1)) section.hidden = true;
-follow();
+if (sections.length) follow();

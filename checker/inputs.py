@@ -1,0 +1,116 @@
+"""What the arguments of a command stand for: files, folders, standard input, and the puzzle of ``--grid``."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Iterator, Sequence
+from pathlib import Path as FilePath
+from typing import TYPE_CHECKING, NamedTuple
+
+import click
+
+from .deliver import complain
+
+if TYPE_CHECKING:
+    from ..grammar.statements import Grid
+    from .report import Report
+
+MANY = 8
+"""From how many files on a progress bar is worth showing."""
+
+
+class Outcome(NamedTuple):
+    """What a run has to tell: the reports, and for each input that could not be audited one line that says why."""
+
+    reports: Sequence[Report]
+    unusable: Sequence[str] = ()
+
+    @property
+    def exit_status(self) -> int:
+        """The gravest of all: 2 goes before 3, and 3 before 1."""
+        if self.unusable:
+            return 2
+        statuses = {report.exit_status for report in self.reports}
+        return next((status for status in (2, 3, 1) if status in statuses), 0)
+
+
+def audit_all(names: Sequence[str], grid: Grid | None, conflicts: int | None) -> Outcome:
+    """Audit files, folders and ``-``, each file once. What cannot be used is complained of and the rest still audited."""
+    from .report import Unusable
+
+    unusable: list[str] = []
+    reports: list[Report] = []
+
+    def cannot(error: Unusable) -> None:
+        unusable.append(str(error))
+        complain(str(error))
+
+    files: list[str] = []
+    for name in names:
+        try:
+            files += _files(name)
+        except Unusable as error:
+            cannot(error)
+    for name in _with_progress(list(dict.fromkeys(files))):
+        try:
+            reports.append(_audited(name, grid, conflicts))
+        except Unusable as error:
+            cannot(error)
+    return Outcome(reports, unusable)
+
+
+def _files(name: str) -> Iterator[str]:
+    """The files that a name stands for: itself, or every path file below a folder, sorted.
+
+    Raises Unusable for a folder without any.
+    """
+    from .report import Unusable
+
+    folder = FilePath(name)
+    if name == "-" or not folder.is_dir():
+        yield name
+        return
+    found = sorted(str(path) for path in folder.rglob("*.path") if path.is_file())
+    if not found:
+        raise Unusable(f"{name}: no path files (*.path) in this folder")
+    yield from found
+
+
+def _with_progress(names: list[str]) -> Iterator[str]:
+    """The names, with a bar on a terminal where there are many."""
+    if len(names) < MANY or not sys.stderr.isatty():
+        yield from names
+        return
+    with click.progressbar(names, label="Auditing", file=sys.stderr, width=40) as bar:
+        yield from bar
+
+
+def _audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
+    """The audit of one file, or of standard input for ``-``. Raises Unusable for what is no text."""
+    from ..sat.oracle import BUDGET
+    from .report import audit, decode, read_text
+
+    content = decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
+    return audit(content, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts)
+
+
+def given_grid(given: str) -> Grid:
+    """The puzzle of --grid: a file, or the cells themselves. Raises click.UsageError where it is none."""
+    from ..grammar.reader import read_grid
+    from ..grammar.statements import Problem
+    from .report import Unusable, read_text
+    from .wording import message
+
+    if FilePath(given).is_file():
+        try:
+            read = read_grid(read_text(given))
+        except Unusable as error:
+            raise click.UsageError(str(error)) from error
+    else:
+        if any(letter.isalpha() and letter not in "abcdefg" for letter in given):
+            raise click.UsageError(f"--grid: {given}: no such file")
+        read = read_grid(given)
+    if isinstance(read, Problem):
+        where = f"{given}, line {read.span.line}: " if FilePath(given).is_file() else ""
+        raise click.UsageError(f"--grid: {where}{message(read)}")
+    return read
