@@ -23,9 +23,9 @@ LIGHT = {
     "ink": "#17222e",
     "faint": "#5b6470",
     "fact": "#1a66a8",
-    "proved": "#00654f",
+    "proved": "#12694a",
     "unproved": "#9a5200",
-    "refuted": "#b01657",
+    "refuted": "#a80038",
     "other": "#5b6470",
 }
 DARK = {
@@ -35,10 +35,10 @@ DARK = {
     "wall": "#d9d3c2",
     "ink": "#f1ecdf",
     "faint": "#aab4bd",
-    "fact": "#6cb4f2",
-    "proved": "#4fd0ab",
-    "unproved": "#f0ac4a",
-    "refuted": "#ff8ab8",
+    "fact": "#5aa9f5",
+    "proved": "#86efd2",
+    "unproved": "#f5b041",
+    "refuted": "#ff6fa8",
     "other": "#aab4bd",
 }
 """What each colour is for, by day and by night. Every mark has a shape and a sign of its own besides."""
