@@ -1,13 +1,13 @@
 """A board as a drawing (SVG), for the page and for pictures alike: what can be drawn, and where it goes.
 
-A drawing is a frame (paper, lines, the numbers of rows and columns) and *pieces* put on it: a piece is a symbol, drawn once, and
-the place it goes to. So a program that can put a symbol in a place can show every step of a walkthrough, and knows no more of
-drawing than that. Nothing here needs a font.
+A drawing is a frame (paper, lines, the numbers of rows and columns) and *pieces* put on it: a piece is a symbol, drawn once,
+and the place it goes to. So a program that can put a symbol in a place can show every step of a walkthrough, and knows no more
+of drawing than that. Nothing here needs a font.
 """
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from functools import cache, cached_property
 from typing import NamedTuple
 
@@ -86,7 +86,8 @@ class Sheet:
             self._put("badge", cell, x + self.cell - 8, y + 8)
             for digit in geometry.digits:
                 down, across = divmod(digit - 1, geometry.box_width)
-                self._put("candidate", Candidate(cell, digit), x + EDGE + across * self.slot[0], y + CREST + down * self.slot[1])
+                left, top = x + EDGE + across * self.slot[0], y + CREST + down * self.slot[1]
+                self._put("candidate", Candidate(cell, digit), left, top)
         for house, cells in geometry.cells_of.items():
             x, y = self._corner(cells[0])
             self._put("house", house, x, y)
@@ -143,7 +144,9 @@ class Sheet:
         end = LEAD + length
         corners = [self._corner(given) for given in sorted(givens)]
         tint = "".join(f"M{x} {y}h{cell}v{cell}h-{cell}Z" for x, y in corners)
-        lines, walls, numbers = [], [], []
+        lines: list[str] = []
+        walls: list[str] = []
+        numbers = []
         for at in range(size + 1):
             place = LEAD + at * cell
             (walls if at % self.geometry.box_width == 0 else lines).append(f"M{place} {LEAD}V{end}")
@@ -152,8 +155,9 @@ class Sheet:
             middle = LEAD + at * cell + cell // 2
             numbers.append(_figures(str(at + 1), LEAD // 2, middle, 0.8) + _figures(str(at + 1), middle, LEAD // 2, 0.8))
         return (
-            f'<path class="paper" d="M{LEAD} {LEAD}H{end}V{end}H{LEAD}Z"/><g class="axis">{"".join(numbers)}</g>'
-            f'<path class="print" d="{tint}"/><path class="line" d="{"".join(lines)}"/><path class="wall" d="{"".join(walls)}"/>'
+            f'<path class="paper" d="M{LEAD} {LEAD}H{end}V{end}H{LEAD}Z"/><path class="print" d="{tint}"/>'
+            f'<path class="line" d="{"".join(lines)}"/><path class="wall" d="{"".join(walls)}"/>'
+            f'<g class="axis">{"".join(numbers)}</g>'
         )
 
     def use(self, piece: Piece, more: str = "") -> str:
@@ -181,11 +185,12 @@ def over(symbol: str) -> bool:
 
 def describe(board: Board) -> str:
     """The board in words, a row a sentence."""
-    rows = []
-    for row in board.geometry.digits:
-        cells = [" or ".join(map(str, board.candidates(cell))) or "nothing" for cell in board.geometry.cells_of[House("r", row)]]
-        rows.append(f"Row {row}: {', '.join(cells)}.")
-    return " ".join(rows)
+
+    def told(cell: Cell) -> str:
+        return " or ".join(map(str, board.candidates(cell))) or "nothing"
+
+    rows = [board.geometry.cells_of[House("r", row)] for row in board.geometry.digits]
+    return " ".join(f"Row {row}: {', '.join(map(told, cells))}." for row, cells in enumerate(rows, 1))
 
 
 def style(colours: Mapping[str, str]) -> str:
@@ -246,8 +251,10 @@ def _cell_marks(sheet: Sheet) -> dict[str, str]:
     cell, geometry = sheet.cell, sheet.geometry
     drawn = {
         "fact": _box(3, 3, cell - 6, cell - 6, 7, "plain k-fact"),
-        "lack": _box(3, 3, cell - 6, cell - 6, 7, "plain dashed k-unproved") + _hatched(5, 5, cell - 10, cell - 10, "k-unproved", 11),
-        "astray": _hatched(4, 4, cell - 8, cell - 8, "k-refuted", 9) + _box(4, 4, cell - 8, cell - 8, 0, "plain dotted k-refuted"),
+        "lack": _box(3, 3, cell - 6, cell - 6, 7, "plain dashed k-unproved")
+        + _hatched(5, 5, cell - 10, cell - 10, "k-unproved", 11),
+        "astray": _box(4, 4, cell - 8, cell - 8, 0, "plain dotted k-refuted")
+        + _hatched(4, 4, cell - 8, cell - 8, "k-refuted", 9),
     }
     sides = {"r": (geometry.size, 1), "c": (1, geometry.size), "b": (geometry.box_width, geometry.box_height)}
     for kind, (across, down) in sides.items():

@@ -47,7 +47,7 @@ def scene(step: StepReport, findings: Sequence[Finding]) -> Scene:
     drawing = sheet(step.board.geometry)
     named = tuple(_named(step, findings))
     before = [*_fact_marks(drawing, step.board, named), *_astray_marks(drawing, findings), *_effect_marks(drawing, step)]
-    before += _drawn_marks(drawing, step.board, findings)
+    before += _drawn_marks(drawing, findings)
     return Scene(_once(before), _once(_after_marks(drawing, step)), named, tuple(_counters(drawing, step)))
 
 
@@ -122,8 +122,10 @@ def _effect_marks(drawing: Sheet, step: StepReport) -> Iterator[Piece]:
         if not step.board.has(*candidate):
             yield drawing.piece(f"lost{candidate.digit}", "candidate", candidate)
         yield drawing.piece(f"shape-{kind}", "candidate", candidate)
-        yield drawing.piece(f"fill-{kind}", "cell", candidate.cell) if holds else drawing.piece(
-            f"strike-{kind}", "candidate", candidate
+        yield (
+            drawing.piece(f"fill-{kind}", "cell", candidate.cell)
+            if holds
+            else drawing.piece(f"strike-{kind}", "candidate", candidate)
         )
         yield drawing.piece(f"badge-{_gravest(step, candidate.cell)}", "badge", candidate.cell)
 
@@ -134,7 +136,7 @@ def _gravest(step: StepReport, cell: Cell) -> str:
     return min((verdict(step, effect) for effect in step.effects if effect.claim.candidate.cell == cell), key=order.index)
 
 
-def _drawn_marks(drawing: Sheet, board: Board, findings: Iterable[Finding]) -> Iterator[Piece]:
+def _drawn_marks(drawing: Sheet, findings: Iterable[Finding]) -> Iterator[Piece]:
     """Where a drawn board differs from the board as it stands."""
     for finding in findings:
         for kind, candidate, _ in finding.problem.details.get("differences", ()):

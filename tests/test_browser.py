@@ -158,7 +158,9 @@ def test_buttons_list_and_findings_lead_to_steps(opened: Opened) -> None:
     assert heading(page) == "Step 30 of 90"
 
 
-@pytest.mark.parametrize(("at", "step"), [("#step-12", 12), ("#step-90", 90), ("#step-91", 1), ("#step-x", 1), ("#%", 1), ("", 1)])
+@pytest.mark.parametrize(
+    ("at", "step"), [("#step-12", 12), ("#step-90", 90), ("#step-91", 1), ("#step-x", 1), ("#%", 1), ("", 1)]
+)
 def test_a_link_leads_to_its_step(opened: Opened, at: str, step: int) -> None:
     page = opened(audit_file(REFUTED), at=at)
     assert heading(page) == f"Step {step} of 90"
@@ -191,8 +193,8 @@ def test_an_unproved_effect_has_the_facts_that_are_missing(opened: Opened) -> No
 
 
 def test_the_narrator_is_heard(opened: Opened) -> None:
-    text = "grid: .23. .... ..4. .3.1\nsteps:\nsay: Good evening.\n[0:07] r2c1 = 3 because hidden single in b1\nsay: And <b>so</b> on.\n"
-    page = opened(audit(text + "r1c4 = 4 because naked single\n"))
+    text = "grid: .23. .... ..4. .3.1\nsteps:\nsay: Good evening.\n[0:07] r2c1 = 3 because hidden single in b1\n"
+    page = opened(audit(text + "say: And <b>so</b> on.\nr1c4 = 4 because naked single\n"))
     assert page.locator(".walk > .say").inner_text() == "Good evening."
     assert page.locator(".which .aside").inner_text() == "0:07"
     assert page.locator(".saying").inner_text() == "And <b>so</b> on."
@@ -277,7 +279,9 @@ def test_five_thousand_steps(opened: Opened) -> None:
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
-@pytest.mark.parametrize(("name", "step"), [*((name, 2) for name in SLIPS), ("true-but-unproved", 1), (REFUTED.stem, 8), ("no-grid", 1)])
+@pytest.mark.parametrize(
+    ("name", "step"), [*((name, 2) for name in SLIPS), (UNPROVED.stem, 1), (REFUTED.stem, 8), ("no-grid", 1)]
+)
 def test_axe_finds_nothing(opened: Opened, scheme: str, name: str, step: int) -> None:
     if not AXE.is_file():
         pytest.skip(f"axe-core is not in {AXE.parent}: npm install --prefix ~/.cache/stepwarrant-tests axe-core")

@@ -10,7 +10,7 @@ from functools import cache
 from importlib.resources import files
 from typing import TYPE_CHECKING
 
-from ..drawing import DARK, LIGHT, Sheet, sheet, style
+from ..drawing import DARK, LIGHT, Sheet, style
 from ..pictures import legible
 from ..report import Report
 from .walk import Walk
@@ -24,16 +24,20 @@ def render(reports: Sequence[Report]) -> str:
     walks = [Walk(report, f"{at}-" if len(reports) != 1 else "") for at, report in enumerate(reports, 1)]
     sheets = {walk.sheet.prefix: walk.sheet for walk in walks if walk.sheet is not None}
     css, script = _css(), _source("page.js")
-    return _environment().get_template("page.html.j2").render(
-        walks=walks,
-        several=len(walks) != 1,
-        title=walks[0].title if len(walks) == 1 else f"{len(walks)} walkthroughs",
-        definitions="".join(_definitions(sheet) for sheet in sheets.values()),
-        key_prefix=next(iter(sheets), ""),
-        css=css,
-        script=script,
-        style_hash=_hash(css),
-        script_hash=_hash(script),
+    return (
+        _environment()
+        .get_template("page.html.j2")
+        .render(
+            walks=walks,
+            several=len(walks) != 1,
+            title=walks[0].title if len(walks) == 1 else f"{len(walks)} walkthroughs",
+            definitions="".join(map(_definitions, sheets.values())),
+            key_prefix=next(iter(sheets), ""),
+            css=css,
+            script=script,
+            style_hash=_hash(css),
+            script_hash=_hash(script),
+        )
     )
 
 
@@ -80,5 +84,3 @@ def _ticks(sentence: str) -> Iterator[tuple[str, bool]]:
     for at, part in enumerate(re.split(r"`([^`]*)`", legible(sentence))):
         if part:
             yield part, bool(at % 2)
-
-

@@ -114,7 +114,11 @@ class Walk {
   go(number) {
     if (number === this.at) return;
     this.show(number);
-    history.replaceState(null, "", `#${this.prefix}step-${number}`);
+    try {
+      history.replaceState(null, "", `#${this.prefix}step-${number}`);
+    } catch {
+      // Browsers limit how often the address may change; with a key held down, it may lag behind.
+    }
   }
 
   show(number) {

@@ -96,10 +96,7 @@ class Walk:
     @cached_property
     def rows(self) -> list[Row]:
         """The steps, as they are listed."""
-        return [
-            Row(step.step, _time(step.time), step.verdict, self._line(step.line).strip())
-            for step in self.report.steps
-        ]
+        return [Row(step.step, _time(step.time), step.verdict, self._line(step.line).strip()) for step in self.report.steps]
 
     @cached_property
     def troubled(self) -> str:
@@ -117,14 +114,11 @@ class Walk:
         n-th; the first is the one to be seen.
         """
         assert self.sheet is not None
-        drawn = "".join(
-            self.sheet.use(
-                piece,
-                f' data-cell="{self.sheet.cell_of(piece)}" data-from="{first}" data-to="{end}"' + (' class="off"' if first else ""),
-            )
-            for piece, first, end in sorted(self._lives(), key=lambda life: (life[0].place, life[1]))
-        )
-        return Markup(f"{self.sheet.frame(self.givens)}<g></g><g>{drawn}</g><g></g>")
+        drawn = []
+        for piece, first, end in sorted(self._lives(), key=lambda life: (life[0].place, life[1])):
+            life = f' data-cell="{self.sheet.cell_of(piece)}" data-from="{first}" data-to="{end}"'
+            drawn.append(self.sheet.use(piece, life + (' class="off"' if first else "")))
+        return Markup(f"{self.sheet.frame(self.givens)}<g></g><g>{''.join(drawn)}</g><g></g>")
 
     def counters(self) -> list[Markup]:
         """Every filling that refutes something, once, as SVG."""
