@@ -270,7 +270,8 @@ def _cell_marks(sheet: Sheet) -> dict[str, str]:
 
 
 def _candidate_marks(sheet: Sheet) -> dict[str, str]:
-    """Marks on one candidate: a place that a fact speaks of, and by what became of an effect, a shape and a stroke through."""
+    """Marks on one candidate: a place that a fact speaks of, and by what became of an effect, a shape and a stroke through it,
+    which leaves the digit to be read."""
     width, height = sheet.slot
     x, y = width / 2, height / 2
     ring = f"M{x - 9.2:g} {y:g}a9.2 9.2 0 1 1 18.4 0a9.2 9.2 0 1 1 -18.4 0Z"
@@ -290,7 +291,7 @@ def _candidate_marks(sheet: Sheet) -> dict[str, str]:
     }
     for kind, shape in (shapes | plain).items():
         drawn[f"shape-{kind}"] = shape
-        drawn[f"strike-{kind}"] = f'<path class="strike k-{kind}" d="M{x - 7:g} {y + 7:g}l14-14"/>'
+        drawn[f"strike-{kind}"] = f'<path class="strike k-{kind}" d="M{x - 9.5:g} {y + 9.5:g}l6-6m7-7l6-6"/>'
         drawn[f"gone-{kind}"] = f'<path class="strike k-{kind}" d="M{x - 4:g} {y:g}h8"/>'
     return drawn
 

@@ -93,6 +93,12 @@ def heading(page: Page) -> str:
     return page.locator(".walk:not([hidden]) .which .count").inner_text()
 
 
+def comes_to(page: Page, count: str) -> None:
+    """A new address is followed a moment later."""
+    page.get_by_text(count, exact=True).first.wait_for(timeout=5000)
+    assert heading(page) == count
+
+
 def wide(page: Page) -> bool:
     return bool(page.evaluate("document.documentElement.scrollWidth > document.documentElement.clientWidth"))
 
@@ -152,10 +158,10 @@ def test_buttons_list_and_findings_lead_to_steps(opened: Opened) -> None:
     page.locator(".log a").nth(29).click()
     assert heading(page) == "Step 30 of 90" and page.url.endswith("#step-30")
     page.locator(".findings .finding a").first.click()
-    assert heading(page) == "Step 8 of 90"
+    comes_to(page, "Step 8 of 90")
     assert page.locator(".which").bounding_box()["y"] < 900  # type: ignore[index]
     page.go_back()
-    assert heading(page) == "Step 30 of 90"
+    comes_to(page, "Step 30 of 90")
 
 
 @pytest.mark.parametrize(
@@ -251,16 +257,20 @@ def test_markup_in_names_and_titles_is_text(opened: Opened) -> None:
 def test_several_walkthroughs_on_one_page(opened: Opened) -> None:
     reports = [audit_file(EXAMPLES / "one-slip" / f"{name}.path") for name in (*SLIPS, "no-grid")]
     page = opened(*reports)
-    assert page.locator(".walk:visible").count() == 1
+    assert page.locator(".walk:visible").get_attribute("id") == "1-walk"
     page.locator(".index a").nth(1).click()
-    assert page.locator(".walk:visible").get_attribute("id") == "2-walk"
+    page.locator("[id='2-walk']").wait_for(timeout=5000)
+    assert page.locator(".walk:visible").count() == 1
     page.keyboard.press("ArrowRight")
-    assert page.url.endswith("#2-step-2") and page.locator(".walk:not([hidden]) .which .verdict").inner_text() == "unproved"
+    assert page.url.endswith("#2-step-2")
+    assert page.locator(".walk:visible .which .verdict").inner_text() == "unproved"
     page.locator(".index a").last.click()
+    page.locator("[id='7-walk']").wait_for(timeout=5000)
     assert page.locator(".walk:visible .finding").count() == 1
     page.keyboard.press("ArrowRight")
     page.goto(page.url.split("#")[0] + "#3-step-4")
-    assert page.locator(".walk:visible").get_attribute("id") == "3-walk" and heading(page).startswith("Step 4 of")
+    comes_to(page, f"Step 4 of {len(reports[2].steps)}")
+    assert page.locator(".walk:visible").get_attribute("id") == "3-walk"
 
 
 def test_five_thousand_steps(opened: Opened) -> None:
