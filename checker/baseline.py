@@ -24,17 +24,17 @@ STALE_SHOWN = 20
 
 
 class Entry(NamedTuple):
-    """Findings that one fingerprint stands for: how many, and for a reader their file, code and what their line says."""
+    """Findings that one fingerprint stands for: how many times, and for a reader their file, code and what their line says."""
 
     file: str
     code: str
     said: str
     fingerprint: str
-    count: int
+    times: int
 
     def __str__(self) -> str:
-        times = f", {self.count} times" if self.count > 1 else ""
-        return f"{self.file}: {self.code} at `{self.said}`{times}"
+        often = f", {self.times} times" if self.times > 1 else ""
+        return f"{self.file}: {self.code} at `{self.said}`{often}"
 
 
 class Compared(NamedTuple):
@@ -51,7 +51,7 @@ def compare(reports: Sequence[Report], entries: Sequence[Entry]) -> Compared:
     An entry is stale where its file was audited and has fewer such findings (it is given with as many as are missing), or
     where its file is gone.
     """
-    left = Counter({entry.fingerprint: entry.count for entry in entries})
+    left = Counter({entry.fingerprint: entry.times for entry in entries})
     shown = []
     for report in reports:
         new: list[Finding] = []
@@ -61,7 +61,7 @@ def compare(reports: Sequence[Report], entries: Sequence[Entry]) -> Compared:
             else:
                 new.append(found.finding)
         shown.append(replace(report, findings=tuple(new)))
-    unmet = [entry._replace(count=count) for entry in entries if (count := left[entry.fingerprint])]
+    unmet = [entry._replace(times=count) for entry in entries if (count := left[entry.fingerprint])]
     audited = {project_path(report.file) for report in reports}
     known = sum(len(report.findings) for report in reports) - sum(len(report.findings) for report in shown)
     return Compared(tuple(shown), known, tuple(e for e in unmet if e.file in audited or not _there(e.file)))
@@ -109,7 +109,7 @@ class Baseline(NamedTuple):
         entries = merged(self.entries, reports)
         lines = ",\n".join(f"  {json.dumps(entry._asdict(), ensure_ascii=False)}" for entry in entries)
         deliver(f'{{"format": "{FORMAT}", "version": {VERSION}, "findings": [\n{lines}\n]}}\n', self.file)
-        count = sum(entry.count for entry in entries)
+        count = sum(entry.times for entry in entries)
         complain(f"{self.file}: written; it knows of {count} {'finding' if count == 1 else 'findings'}")
         return compare(reports, entries).reports
 
@@ -129,7 +129,7 @@ class Baseline(NamedTuple):
 
 
 def _entry(file: str, number: int, item: Any) -> Entry:
-    kinds = {"file": str, "code": str, "said": str, "fingerprint": str, "count": int}
+    kinds = {"file": str, "code": str, "said": str, "fingerprint": str, "times": int}
     if not isinstance(item, dict) or any(not isinstance(item.get(name), kind) for name, kind in kinds.items()):
         raise Unusable(f"{file}: entry {number} is no entry of a baseline; it needs {', '.join(kinds)}")
     return Entry(*(item[name] for name in kinds))

@@ -81,7 +81,7 @@ RENDERERS: dict[str, Callable[[Outcome, bool], str]] = {
 """Every format by its name on the command line; the second argument says whether colour is wanted."""
 
 
-class FormatOption(click.ParamType):
+class FormatOption(click.ParamType):  # type: ignore[type-arg]  # not generic in older versions of click
     """``NAME``, or ``NAME=FILE`` for a report with a file of its own."""
 
     name = "format"

@@ -13,7 +13,7 @@ from .deliver import complain
 
 if TYPE_CHECKING:
     from ..grammar.statements import Grid
-    from .report import Report
+    from .report import Kind, Report
 
 MANY = 8
 """From how many files on a progress bar is worth showing."""
@@ -34,8 +34,13 @@ class Outcome(NamedTuple):
         return next((status for status in (2, 3, 1) if status in statuses), 0)
 
 
-def audit_all(names: Sequence[str], grid: Grid | None, conflicts: int | None) -> Outcome:
-    """Audit files, folders and ``-``, each file once. What cannot be used is complained of and the rest still audited."""
+def audit_all(
+    names: Sequence[str], grid: Grid | None = None, conflicts: int | None = None, kind: Kind | None = None
+) -> Outcome:
+    """Audit files, folders and ``-``, each file once. What cannot be used is complained of and the rest still audited.
+
+    ``kind``: of what comes from standard input.
+    """
     from .report import Unusable
 
     unusable: list[str] = []
@@ -53,7 +58,7 @@ def audit_all(names: Sequence[str], grid: Grid | None, conflicts: int | None) ->
             cannot(error)
     for name in _with_progress(list(dict.fromkeys(files))):
         try:
-            reports.append(_audited(name, grid, conflicts))
+            reports.append(_audited(name, grid, conflicts, kind))
         except Unusable as error:
             cannot(error)
     return Outcome(reports, unusable)
@@ -85,13 +90,18 @@ def _with_progress(names: list[str]) -> Iterator[str]:
         yield from bar
 
 
-def _audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
+def _audited(name: str, grid: Grid | None, conflicts: int | None, kind: Kind | None) -> Report:
     """The audit of one file, or of standard input for ``-``. Raises Unusable for what is no text."""
     from ..sat.oracle import BUDGET
-    from .report import audit, decode, read_text
+    from .report import audit, decode, kind_of, read_text
 
     content = decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
-    return audit(content, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts)
+    if name != "-":
+        kind = kind_of(name)
+    elif kind is None:
+        # No path begins like this, and every stream does.
+        kind = "steps" if content.lstrip("\ufeff \t\r\n").startswith("{") else "path"
+    return audit(content, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts, kind=kind)
 
 
 def given_grid(given: str) -> Grid:

@@ -17,6 +17,7 @@ from .versions import show as show_versions
 
 if TYPE_CHECKING:
     from .baseline import Baseline
+    from .report import Kind
 
 FINDINGS, UNUSABLE, BUG, INTERRUPTED = 1, 2, 4, 130
 
@@ -37,7 +38,7 @@ def cli() -> None:
 @click.option(
     "--grid", metavar="GRID", type=click.Path(), help="The puzzle: a file, or its cells row by row, instead of the path's own."
 )
-@click.option("--as", "kind", type=click.Choice(["path"]), help="What standard input is; a path, unless said.")
+@click.option("--as", "kind", type=click.Choice(["path", "steps"]), help="What standard input is, if its start does not tell.")
 @click.option(
     "--format",
     "formats",
@@ -59,7 +60,7 @@ def cli() -> None:
 def audit(
     files: Sequence[str],
     grid: str | None,
-    kind: str | None,
+    kind: Kind | None,
     formats: Sequence[Target],
     output: str | None,
     baseline: str | None,
@@ -70,15 +71,16 @@ def audit(
 ) -> None:
     """Audit walkthroughs: path files, folders of them, or `-` for standard input.
 
+    Standard input and *.jsonl files may be JSON lines too, one step a line.
+
     Exit status: 0 no error and no warning, 1 findings, 2 an input could not be used, 3 gave up within the limits, 4 two
     independent checks disagreed (a bug here).
     """
-    del kind  # paths are the only kind so far; the option keeps scripts that name it working
     if formats and (expect or spell_out):
         raise click.UsageError(f"{'--expect' if expect else '--spell-out'} takes the place of the report; leave out --format")
     asked = targets(formats, output)
     known = _known(baseline, write_baseline)
-    outcome = audit_all(files, given_grid(grid) if grid is not None else None, conflicts)
+    outcome = audit_all(files, given_grid(grid) if grid is not None else None, conflicts, kind)
     if known is not None:
         new = known.renewed(outcome.reports) if write_baseline else known.only_new(outcome.reports)
         outcome = outcome._replace(reports=new)
@@ -135,7 +137,7 @@ def watch(file: str, grid: str | None) -> None:
     try:
         for _ in saves(file):
             click.clear()  # on a terminal only
-            deliver_all(audit_all([file], puzzle, None), targets((), None))
+            deliver_all(audit_all([file], puzzle), targets((), None))
             deliver(f"\n{time.strftime('%H:%M:%S')}  Waiting for {file} to be saved; Ctrl-C ends.\n")
     except NotInstalled as error:
         complain(str(error))

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path as FilePath
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 from ..grammar.line import LineReader
 from ..grammar.reader import read_grid, read_path
@@ -23,6 +23,10 @@ from .replay import Replay, Replayed
 
 if TYPE_CHECKING:
     from .repair import Repair
+
+
+Kind = Literal["path", "steps"]
+"""What a text is: a path, or JSON lines with one step a line."""
 
 
 class Unusable(Exception):
@@ -145,9 +149,11 @@ def _finding_json(finding: Finding) -> dict[str, Any]:
     }
 
 
-def audit(text: str, *, grid: str | Grid | None = None, name: str = "-", conflicts: int = BUDGET) -> Report:
+def audit(
+    text: str, *, grid: str | Grid | None = None, name: str = "-", conflicts: int = BUDGET, kind: Kind = "path"
+) -> Report:
     """Audit a path. ``grid``: the puzzle, for a path without one or instead of its own; cells row by row. ``conflicts``: what
-    one question to the solver may cost.
+    one question to the solver may cost. ``kind``: ``steps`` for JSON lines, one step a line.
 
     Raises ValueError for a ``grid`` that is none. Whatever the text says becomes findings.
     """
@@ -156,7 +162,7 @@ def audit(text: str, *, grid: str | Grid | None = None, name: str = "-", conflic
         if isinstance(read, Problem):
             raise ValueError("grid: not a board of 16, 36, 81 or 256 cells")
         grid = read
-    path = read_path(text, _reader(), grid)
+    path = _read(text, kind, grid)
     source = tuple(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n"))
     findings = [Finding(problem) for problem in path.problems]
     board = path.grid
@@ -167,12 +173,25 @@ def audit(text: str, *, grid: str | Grid | None = None, name: str = "-", conflic
     clashing = clash(board)
     if clashing is not None:
         return Report(name, path, "none", None, (), _sorted([*findings, Finding(clashing)]), source)
-    return _replayed(Report(name, path, "unknown", None, (), tuple(findings), source), board, conflicts)
+    return _replayed(Report(name, path, "unknown", None, (), tuple(findings), source), board, conflicts, mend=kind == "path")
 
 
 def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:
-    """Audit a path file. Raises Unusable for one that cannot be read or is no UTF-8 text."""
-    return audit(read_text(path), grid=grid, name=os.fspath(path))
+    """Audit a path file, or JSON lines (``*.jsonl``). Raises Unusable for one that cannot be read or is no UTF-8 text."""
+    return audit(read_text(path), grid=grid, name=os.fspath(path), kind=kind_of(os.fspath(path)))
+
+
+def kind_of(name: str) -> Kind:
+    """What a file is, by the end of its name."""
+    return "steps" if name.lower().endswith(".jsonl") else "path"
+
+
+def _read(text: str, kind: Kind, grid: Grid | None) -> Path:
+    if kind == "steps":
+        from ..grammar.stream import read_stream
+
+        return read_stream(text, _reader(), grid)
+    return read_path(text, _reader(), grid)
 
 
 def read_text(path: str | os.PathLike[str]) -> str:
@@ -207,7 +226,8 @@ def _reader() -> LineReader:
     return LineReader(FORMS)
 
 
-def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
+def _replayed(report: Report, grid: Grid, conflicts: int, *, mend: bool) -> Report:
+    """``mend``: look for repairs, which are changes in lines of the path language."""
     puzzle = Puzzle(grid, conflicts)
     try:
         findings = [*report.findings, *map(Finding, _about_puzzle(puzzle, grid, report.path))]
@@ -223,7 +243,7 @@ def _replayed(report: Report, grid: Grid, conflicts: int) -> Report:
         if step.hangs_on is not None:
             dependants.setdefault(step.hangs_on, []).append((step.number, step.statement.span.line))
     mended: dict[int, tuple[Repair, ...]] = {}
-    if puzzle.status == "one" and any(step.judged.problems for step in steps):
+    if mend and puzzle.status == "one" and any(step.judged.problems for step in steps):
         from .repair import repairs
 
         mended = repairs(report.path, grid, steps, report.source, _reader(), conflicts)

@@ -397,7 +397,10 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     "no-such-house": _no_such("house"),
     "no-such-digit": _no_such("digit"),
     "drawing-malformed": _drawing,
-    "unknown-key": lambda d: f"`{_clip(d['found'])}` is not a key that is used here; the known keys are `title` and `grid`.",
+    "unknown-key": lambda d: (
+        f"`{_clip(d['found'])}` is not a key that is used here; the known keys are "
+        f"{_listed([f'`{key}`' for key in d.get('known', ('title', 'grid'))], 'and', most=16)}."
+    ),
     "no-steps-line": lambda d: (
         f"`{_clip(d['found'])}` stands in the header; the line `steps:` was expected before the first statement."
     ),

@@ -4,6 +4,7 @@
   questions (one proof a claim; or all that the audit asks, the search for a minimal core among it);
 - cold: ``stepwarrant audit`` of one 60-step path against ``python -c "import lark, pysat.solvers"``;
 - page: the HTML page of a path of 100 steps, the first of a process and a later one, against the audit of the path;
+- plugin: a pytest run without path files, against the same run with the plugin switched off;
 - growth: the cost of a statement in paths of 1,000 to 10,000 statements;
 - memory: the most this process, and an audit of 10,000 statements, held.
 """
@@ -58,6 +59,7 @@ def main() -> None:
         print(f"z3                        {1e6 * slow / claims:8.1f} us a claim   z3 / audit = {slow / warm:.1f} ({what})")
     _cold(next(text for text, report in zip(texts, reports) if len(report.steps) >= 60))
     _page(next(text for text, report in zip(texts, reports) if len(report.steps) >= 100))
+    _plugin()
     _growth(texts[0])
     print(f"memory of this process    {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:8.0f} MB at most")
 
@@ -173,13 +175,7 @@ def _cold(text: str) -> None:
         path.write_text("\n".join(lines[: steps[59].line]) + "\n", encoding="utf-8")
         base = [sys.executable, "-c", "import lark, pysat.solvers"]
         whole = [str(Path(sys.executable).with_name("stepwarrant")), "audit", str(path)]
-        times: dict[str, list[float]] = {"base": [], "audit": []}
-        for _ in range(25):
-            for name, command in (("base", base), ("audit", whole)):
-                begun = time.perf_counter()
-                subprocess.run(command, capture_output=True, cwd=folder, check=False)
-                times[name].append(time.perf_counter() - begun)
-    imports, cold = (statistics.median(spent) for spent in times.values())
+        imports, cold = (statistics.median(spent) for spent in _by_turns([base, whole], folder, 25))
     print(f"import lark, pysat        {1e3 * imports:8.1f} ms")
     print(f"cold audit, 60 steps      {1e3 * cold:8.1f} ms           audit / import = {cold / imports:.2f} (at most 2.5)")
 
@@ -199,6 +195,27 @@ def _page(text: str) -> None:
     share = f"first / (2 audits + 100 ms) = {first / most:.2f} (at most 1)"
     print(f"its page, the first       {1e3 * first:8.1f} ms           {share}")
     print(f"its page, once more       {1e3 * later:8.1f} ms           {size / 1e3:.0f} kB")
+
+
+def _by_turns(commands: Sequence[Sequence[str]], folder: str, times: int) -> list[list[float]]:
+    """Seconds that each command took, each time; by turns, so that what else the machine does weighs on all alike."""
+    spent: list[list[float]] = [[] for _ in commands]
+    for _ in range(times):
+        for command, told in zip(commands, spent):
+            begun = time.perf_counter()
+            subprocess.run(command, capture_output=True, cwd=folder, check=False)
+            told.append(time.perf_counter() - begun)
+    return spent
+
+
+def _plugin() -> None:
+    """pytest imports the plugin in every run, so it must cost next to nothing where there is no path file."""
+    with tempfile.TemporaryDirectory() as folder:
+        (Path(folder) / "test_nothing.py").write_text("def test_nothing(): pass\n", encoding="utf-8")
+        run = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-p", "no:hypothesispytest", "-p", "no:xdist"]
+        off, on = (min(spent) for spent in _by_turns([[*run, "-p", "no:stepwarrant"], run], folder, 31))
+    added = 1e3 * (on - off)
+    print(f"pytest, no path file      {1e3 * on:8.1f} ms           {added:+.1f} ms for the plugin (at most 5), {on / off:.3f}")
 
 
 def _growth(text: str) -> None:
