@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from xml.sax.saxutils import escape
 
-from ..grammar.vocabulary import Cell
 from .drawing import LIGHT, describe, sheet, style
+from .legible import legible
 from .report import Report, StepReport
-from .scenes import scene
+from .scenes import given_cells, scene
 
 MARGIN = 6
 """Free space around a picture, in the drawing's own units."""
@@ -63,26 +63,6 @@ def png(svg: str, width: int) -> bytes:
     except ImportError as error:
         raise NoRenderer("PNG pictures need resvg-py: pip install 'stepwarrant[pictures]'; SVG ones need nothing") from error
     return bytes(resvg_py.svg_to_bytes(svg_string=svg, width=width, height=width, skip_system_fonts=True))
-
-
-def given_cells(report: Report) -> frozenset[Cell]:
-    """The cells that the puzzle gives."""
-    grid = report.path.grid
-    return frozenset(cell for cell, given in zip(grid.geometry.cells, grid.givens) if given.value) if grid else frozenset()
-
-
-def legible(text: str) -> str:
-    """The text without what no document may hold or what would turn the text around it: controls, surrogates, overrides."""
-    return "".join(_legible(text))
-
-
-def _legible(text: str) -> Iterator[str]:
-    for letter in text:
-        code = ord(letter)
-        control = code < 0x20 or 0x7F <= code < 0xA0
-        turning = 0x202A <= code <= 0x202E or 0x2066 <= code <= 0x2069 or code in (0x200E, 0x200F)
-        no_letter = 0xD800 <= code <= 0xDFFF or code & 0xFFFE == 0xFFFE or 0xFDD0 <= code <= 0xFDEF
-        yield " " if letter == "\t" else "\N{REPLACEMENT CHARACTER}" if control or turning or no_letter else letter
 
 
 def _text(text: str) -> str:

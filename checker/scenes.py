@@ -11,7 +11,7 @@ from .drawing import Piece, Sheet, sheet
 from .findings import Finding
 from .glyphs import LETTERS
 from .judge import Effected
-from .report import StepReport
+from .report import Report, StepReport
 
 
 class Named(NamedTuple):
@@ -26,9 +26,9 @@ class Named(NamedTuple):
 
 
 class Counter(NamedTuple):
-    """A filling that keeps every rule and every given and breaks a claim of the step: why the claim is refuted."""
+    """A filling that keeps every rule and every given and breaks these claims of the step: why they are refuted."""
 
-    claim: Claim
+    claims: tuple[Claim, ...]
     board: Board
     marks: tuple[Piece, ...]
 
@@ -49,6 +49,12 @@ def scene(step: StepReport, findings: Sequence[Finding]) -> Scene:
     before = [*_fact_marks(drawing, step.board, named), *_astray_marks(drawing, findings), *_effect_marks(drawing, step)]
     before += _drawn_marks(drawing, findings)
     return Scene(_once(before), _once(_after_marks(drawing, step)), named, tuple(_counters(drawing, step)))
+
+
+def given_cells(report: Report) -> frozenset[Cell]:
+    """The cells that the puzzle gives."""
+    grid = report.path.grid
+    return frozenset(cell for cell, given in zip(grid.geometry.cells, grid.givens) if given.value) if grid else frozenset()
 
 
 def verdict(step: StepReport, effect: Effected) -> str:
@@ -173,7 +179,7 @@ def _counters(drawing: Sheet, step: StepReport) -> Iterator[Counter]:
         cells = dict.fromkeys(claim.candidate.cell for claim in claims)
         marks = [drawing.piece("fill-refuted", "cell", cell) for cell in cells]
         marks += [drawing.piece("badge-refuted", "badge", cell) for cell in cells]
-        yield Counter(claims[0], board, tuple(marks))
+        yield Counter(tuple(claims), board, tuple(marks))
 
 
 def _once(pieces: Iterable[Piece]) -> tuple[Piece, ...]:

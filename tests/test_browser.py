@@ -17,7 +17,7 @@ import pytest
 from stepwarrant.checker import Report, audit, audit_file
 from stepwarrant.checker.drawing import describe, sheet
 from stepwarrant.checker.html_report import render
-from stepwarrant.checker.pictures import given_cells
+from stepwarrant.checker.scenes import given_cells
 
 if TYPE_CHECKING:
     from playwright.sync_api import Browser, Page
@@ -206,6 +206,13 @@ def test_the_narrator_is_heard(opened: Opened) -> None:
     assert page.locator(".saying").inner_text() == "And <b>so</b> on."
     page.keyboard.press("ArrowRight")
     assert page.locator(".saying").inner_text() == "" and page.locator(".which .aside").inner_text() == ""
+
+
+def test_what_was_left_unsaid_is_spelt_out(opened: Opened) -> None:
+    page = opened(audit_file(EXAMPLES / "one-slip" / "cells-left-out.path"), at="#step-1")
+    assert page.locator(".spelt code").inner_text() == "r2c1 not 1 4 because naked pair 1 4 at r1c1 r2c2 in b1"
+    page.keyboard.press("ArrowRight")
+    assert not page.locator(".spelt").is_visible()
 
 
 @pytest.mark.parametrize("path", [REFUTED, UNPROVED, EXAMPLES / "one-slip" / "no-grid.path"], ids=lambda path: path.stem)

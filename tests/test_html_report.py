@@ -15,7 +15,7 @@ import pytest
 from stepwarrant.checker import audit, audit_file
 from stepwarrant.checker.drawing import DARK, KINDS, LIGHT, Sheet, over, sheet
 from stepwarrant.checker.html_report import render
-from stepwarrant.checker.pictures import given_cells
+from stepwarrant.checker.scenes import given_cells
 
 EXAMPLES = Path(__file__).parent.parent / "example_paths"
 GRID = "grid: .23. .... ..4. .3.1\n"

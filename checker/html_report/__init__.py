@@ -11,7 +11,7 @@ from importlib.resources import files
 from typing import TYPE_CHECKING
 
 from ..drawing import DARK, LIGHT, Sheet, style
-from ..pictures import legible
+from ..legible import legible
 from ..report import Report
 from .walk import Walk
 
@@ -75,7 +75,6 @@ def _environment() -> Environment:
     )
     environment.policies["json.dumps_kwargs"] = {"ensure_ascii": False, "separators": (",", ":")}
     environment.filters["ticks"] = _ticks
-    environment.filters["legible"] = legible
     return environment
 
 

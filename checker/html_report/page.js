@@ -152,10 +152,10 @@ class Walk {
 
   refute(counters) {
     for (const board of this.counters) board.figure.hidden = true;
-    for (const [which, claim, marks] of counters) {
+    for (const [which, claims, marks] of counters) {
       const board = this.counters[which];
       board.figure.hidden = false;
-      board.figure.querySelector("figcaption").textContent = `A solution of the puzzle, against ${claim}`;
+      board.figure.querySelector("figcaption").textContent = `A solution of the puzzle, against ${claims}`;
       board.mark(marks);
     }
   }

@@ -9,16 +9,17 @@ from typing import Any, NamedTuple
 
 from markupsafe import Markup
 
-from ...grammar.statements import HeaderEntry, Marking, Say, Span, Step
+from ...grammar.statements import HeaderEntry, Marking, Say, Span
 from ...grammar.writer import write_statement, write_time
 from ..board import Board
 from ..drawing import Piece, Sheet, over, sheet
 from ..findings import Finding
-from ..pictures import given_cells, legible
+from ..legible import legible
 from ..repair import Repair
 from ..report import Report, StepReport
-from ..scenes import Scene, scene, verdict
+from ..scenes import Scene, given_cells, scene, verdict
 from ..text import summary
+from ..wording import claims
 
 MOST = 5000
 """Findings shown of one file. The JSON report has them all."""
@@ -147,24 +148,23 @@ class Walk:
 
     def _step(self, step: StepReport, shown: Scene, names: dict[str, int]) -> dict[str, Any]:
         """A step; parts that have nothing to say are left out."""
-        reading = step.reading
-        reason_open = isinstance(reading, Step) and any(f.code == "worked-out" for f in self._on[step.step])
+        worked_out = step.reading if any(finding.code == "worked-out" for finding in self._on[step.step]) else None
         document = {
             "words": [[part.text, int(part.guilty)] for part in self._told(step)],
             "say": [legible(text) for text in self._said.get(step.step, [])],
             "number": step.number if step.number != step.step else None,
             "time": _time(step.time),
             "verdict": step.verdict,
-            "pattern": step.technique,
             "hangs": step.hangs_on,
-            "spelt": write_statement(reading)[0] if reason_open and isinstance(reading, Step) else None,
+            "spelt": write_statement(worked_out)[0] if worked_out else None,
             "effects": [[str(effect.claim), verdict(step, effect)] for effect in step.effects],
             "facts": [[group.letter, "; ".join(map(str, group.facts))] for group in shown.named if not group.lacking],
             "lacking": [[group.letter, "; ".join(map(str, group.facts))] for group in shown.named if group.lacking],
             "before": _coded(shown.before, names),
             "after": _coded(shown.after, names),
             "counters": [
-                [self._fillings[counter.board], str(counter.claim), _coded(counter.marks, names)] for counter in shown.counters
+                [self._fillings[counter.board], claims(counter.claims), _coded(counter.marks, names)]
+                for counter in shown.counters
             ],
             "findings": self._places.get(step.step),
         }
