@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from functools import cached_property
 from typing import Any, NamedTuple
 
@@ -156,7 +157,7 @@ class Walk:
             "time": _time(step.time),
             "verdict": step.verdict,
             "hangs": step.hangs_on,
-            "spelt": write_statement(worked_out)[0] if worked_out else None,
+            "spelt": write_statement(replace(worked_out, comment=None))[0] if worked_out else None,
             "effects": [[str(effect.claim), verdict(step, effect)] for effect in step.effects],
             "facts": [[group.letter, "; ".join(map(str, group.facts))] for group in shown.named if not group.lacking],
             "lacking": [[group.letter, "; ".join(map(str, group.facts))] for group in shown.named if group.lacking],
