@@ -19,12 +19,13 @@ def wants_colour(output: str | None) -> bool:
     return output is None and sys.stdout.isatty() and not os.environ.get("NO_COLOR") and os.environ.get("TERM") != "dumb"
 
 
-def deliver(text: str, output: str | None = None) -> None:
+def deliver(result: str | bytes, output: str | None = None) -> None:
     """Write a result to standard output, or whole to a file. Raises OSError, naming which, where that cannot be done."""
+    content = result.encode("utf-8") if isinstance(result, str) else result
     if output is None:
-        sys.stdout.reconfigure(encoding="utf-8", newline="\n")  # type: ignore[union-attr]
         try:
-            sys.stdout.write(text)
+            sys.stdout.flush()
+            sys.stdout.buffer.write(content)
             sys.stdout.flush()
         except BrokenPipeError:
             close_quietly()
@@ -35,22 +36,22 @@ def deliver(text: str, output: str | None = None) -> None:
         target = FilePath(output)
         if target.exists() and not target.is_file():
             # A device, a pipe or a folder: nothing may take its place.
-            with target.open("w", encoding="utf-8", newline="\n") as stream:
-                stream.write(text)
+            with target.open("wb") as stream:
+                stream.write(content)
         else:
-            _put_in_place(text, target.resolve())
+            _put_in_place(content, target.resolve())
     except OSError as error:
         raise OSError(error.errno, error.strerror or str(error), output) from error
 
 
-def _put_in_place(text: str, target: FilePath) -> None:
+def _put_in_place(content: bytes, target: FilePath) -> None:
     """By way of a neighbour that takes the file's place, so that no half of it is ever there and none is left behind."""
     import tempfile
 
-    with tempfile.NamedTemporaryFile("w", encoding="utf-8", newline="\n", dir=target.parent, delete=False) as beside:
+    with tempfile.NamedTemporaryFile("wb", dir=target.parent, delete=False) as beside:
         neighbour = FilePath(beside.name)
         try:
-            beside.write(text)
+            beside.write(content)
             beside.close()
             umask = os.umask(0)
             os.umask(umask)

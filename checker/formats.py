@@ -63,6 +63,12 @@ def _oneline(outcome: Outcome, _: bool) -> str:
     return oneline.render(outcome.reports)
 
 
+def _html(outcome: Outcome, _: bool) -> str:
+    from . import html_report
+
+    return html_report.render(outcome.reports)
+
+
 RENDERERS: dict[str, Callable[[Outcome, bool], str]] = {
     TEXT: _text,
     "oneline": _oneline,
@@ -70,6 +76,7 @@ RENDERERS: dict[str, Callable[[Outcome, bool], str]] = {
     "jsonl": _jsonl,
     "sarif": _sarif,
     "junit": _junit,
+    "html": _html,
 }
 """Every format by its name on the command line; the second argument says whether colour is wanted."""
 

@@ -149,6 +149,42 @@ def watch(file: str, grid: str | None) -> None:
         sys.exit(0)  # how a watch is meant to end
 
 
+@cli.command()
+@click.argument("file", type=click.Path())
+@click.option("--step", type=int, metavar="N", help="The step to draw, as steps are counted; without it, every step.")
+@click.option("--after", is_flag=True, help="Draw the board as the step leaves it, instead of the one it begins with.")
+@click.option("--size", type=click.IntRange(64, 8192), default=720, show_default=True, metavar="N", help="Pixels across.")
+@click.option("--format", "form", type=click.Choice(["svg", "png"]), help="As the output's name ends, or svg, unless said.")
+@click.option("--output", metavar="FILE", type=click.Path(), help="Where to put the picture; for every step, a folder.")
+@click.option("--grid", metavar="GRID", type=click.Path(), help="The puzzle, as for audit.")
+def picture(
+    file: str, step: int | None, after: bool, size: int, form: str | None, output: str | None, grid: str | None
+) -> None:
+    """Draw a step of the walkthrough in FILE, or every step.
+
+    PNG needs the [pictures] extra.
+    """
+    from .pictures import NoRenderer, drawn
+
+    outcome = audit_all([file], given_grid(grid) if grid is not None else None, None)
+    if outcome.unusable:
+        sys.exit(UNUSABLE)
+    if len(outcome.reports) != 1:
+        raise click.UsageError("pictures are drawn of one path at a time")
+    form = form or ("png" if (output or "").lower().endswith(".png") else "svg")
+    into_folder = output is not None and FilePath(output).is_dir()
+    if step is None and not into_folder:
+        raise click.UsageError("pictures of all steps go into a folder that is there: --output FOLDER; or draw one: --step N")
+    if form == "png" and output is None and sys.stdout.isatty():
+        raise click.UsageError("a PNG picture is no text for a terminal: --output FILE")
+    try:
+        for name, image in drawn(outcome.reports[0], step, size, form, after=after):
+            deliver(image, str(FilePath(output) / name) if output is not None and into_folder else output)
+    except (NoRenderer, LookupError) as error:
+        complain(f"{file}: {error.args[0]}" if isinstance(error, LookupError) else str(error))
+        sys.exit(UNUSABLE)
+
+
 def _codes(_: click.Context, __: click.Parameter, incomplete: str) -> list[str]:
     from .findings import SEVERITY
 

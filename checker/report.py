@@ -38,8 +38,8 @@ class Unusable(Exception):
 class StepReport:
     """One counted statement: its place in the count, line and time (seconds), and what became of it.
 
-    ``number``: the one the writer gave it. ``board``: before it. ``reading``: with every unsaid part of the reason worked out.
-    Words as in the JSON report.
+    ``number``: the one the writer gave it. ``board``: before it, and ``after`` it. ``reading``: with every unsaid part of the
+    reason worked out. ``warrant``: all that the reason cites; ``facts``: what the proofs lean on. Words as in the JSON report.
     """
 
     step: int
@@ -53,6 +53,8 @@ class StepReport:
     hangs_on: int | None
     board: Board
     reading: Step | None
+    after: Board
+    warrant: tuple[Fact, ...]
 
     def to_json(self) -> dict[str, Any]:
         """The step as in the JSON report."""
@@ -268,7 +270,8 @@ def _replayed(report: Report, grid: Grid, conflicts: int, *, easier: bool, mend:
     if ending.problem is not None and puzzle.solutions:
         problem = ending.problem._replace(details={**ending.problem.details, "next": _next(puzzle, replay.standing)})
         findings.append(Finding(problem, steps[-1].number if steps else None))
-    reports = tuple(map(_step_report, steps))
+    afters = [*(step.before for step in steps[1:]), ending.board]
+    reports = tuple(map(_step_report, steps, afters))
     return replace(report, solutions=puzzle.status, ending=ending.kind, steps=reports, findings=_sorted(findings))
 
 
@@ -327,7 +330,7 @@ def _findings_of(step: Replayed, dependants: tuple[tuple[int, int], ...], advice
     return found + [Finding(note, step.number, time) for note in judged.notes]
 
 
-def _step_report(step: Replayed) -> StepReport:
+def _step_report(step: Replayed, after: Board) -> StepReport:
     statement, judged = step.statement, step.judged
     return StepReport(
         step.number,
@@ -341,6 +344,8 @@ def _step_report(step: Replayed) -> StepReport:
         step.hangs_on,
         step.before,
         judged.reading,
+        after,
+        judged.warrant,
     )
 
 

@@ -125,6 +125,12 @@ def _house(house: House, board: Board) -> str:
 
 
 def _summary(report: Report, paint: Paint) -> str:
+    lines = textwrap.wrap(f"{report.file}: {summary(report)}", WIDTH, break_long_words=False)
+    return "\n".join(paint(line, report.worst or "good") for line in lines)
+
+
+def summary(report: Report) -> str:
+    """What became of the steps, how the path ends and what was found, in one sentence."""
     counts = Counter(step.verdict for step in report.steps)
     if not report.steps:
         told = "no step replayed" if report.ending is None else "no steps"
@@ -134,10 +140,7 @@ def _summary(report: Report, paint: Paint) -> str:
         steps = "1 step" if len(report.steps) == 1 else f"{len(report.steps)} steps"
         told = ", ".join([f"{steps}: {warranted}", *sorted(others)])
     ending = {"solved": "; solved", "stops-short": "; stops short", "contradiction": "; ends in a contradiction", None: ""}
-    found = _found(report.findings)
-    role = report.worst or "good"
-    lines = textwrap.wrap(f"{report.file}: {told}{ending[report.ending]}; {found}.", WIDTH, break_long_words=False)
-    return "\n".join(paint(line, role) for line in lines)
+    return f"{told}{ending[report.ending]}; {_found(report.findings)}."
 
 
 def _found(findings: Sequence[Finding]) -> str:

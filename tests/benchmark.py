@@ -3,6 +3,7 @@
 - warm: audits of the sound examples against the bare python-sat calls for the same warrants, and against z3 asked the same
   questions (one proof a claim; or all that the audit asks, the search for a minimal core among it);
 - cold: ``stepwarrant audit`` of one 60-step path against ``python -c "import lark, pysat.solvers"``;
+- page: the HTML page of a path of 100 steps, the first of a process and a later one, against the audit of the path;
 - plugin: a pytest run without path files, against the same run with the plugin switched off;
 - growth: the cost of a statement in paths of 1,000 to 10,000 statements;
 - memory: the most this process, and an audit of 10,000 statements, held.
@@ -57,6 +58,7 @@ def main() -> None:
         slow = sum(_z3(_asked(text, report) if every else questions) for text, report, questions in zip(texts, reports, asked))
         print(f"z3                        {1e6 * slow / claims:8.1f} us a claim   z3 / audit = {slow / warm:.1f} ({what})")
     _cold(next(text for text, report in zip(texts, reports) if len(report.steps) >= 60))
+    _page(next(text for text, report in zip(texts, reports) if len(report.steps) >= 100))
     _plugin()
     _growth(texts[0])
     print(f"memory of this process    {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024:8.0f} MB at most")
@@ -176,6 +178,23 @@ def _cold(text: str) -> None:
         imports, cold = (statistics.median(spent) for spent in _by_turns([base, whole], folder, 25))
     print(f"import lark, pysat        {1e3 * imports:8.1f} ms")
     print(f"cold audit, 60 steps      {1e3 * cold:8.1f} ms           audit / import = {cold / imports:.2f} (at most 2.5)")
+
+
+def _page(text: str) -> None:
+    """The first page has jinja2 to import and the template to compile."""
+    from stepwarrant.checker import html_report
+
+    report = audit(text)
+    audited = _best(lambda: audit(text), 5)
+    begun = time.perf_counter()
+    size = len(html_report.render([report]).encode())
+    first = time.perf_counter() - begun
+    later = _best(lambda: html_report.render([report]), 5)
+    most = 2 * audited + 0.1
+    print(f"audit, {len(report.steps)} steps          {1e3 * audited:8.1f} ms")
+    share = f"first / (2 audits + 100 ms) = {first / most:.2f} (at most 1)"
+    print(f"its page, the first       {1e3 * first:8.1f} ms           {share}")
+    print(f"its page, once more       {1e3 * later:8.1f} ms           {size / 1e3:.0f} kB")
 
 
 def _by_turns(commands: Sequence[Sequence[str]], folder: str, times: int) -> list[list[float]]:
