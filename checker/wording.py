@@ -11,7 +11,7 @@ from typing import Any
 
 from ..grammar.statements import Problem, Reason
 from ..grammar.vocabulary import Cell, Claim, House
-from ..grammar.writer import write_reason
+from ..grammar.writer import write_reason, write_time
 from ..sat.smallest import REACH
 from .findings import Finding
 
@@ -155,6 +155,37 @@ def _drawing(d: Details) -> str:
     if "found" in d:
         return f"`{_clip(d['found'])}` stands in the drawing; a cell is its candidates side by side, or the placed digit."
     return f"This drawn row has {d['row_cells']} cells; a row of this board has {d['usual']}."
+
+
+# Captions
+
+
+def _cue_time(d: Details) -> str:
+    said = f"`{_clip(d['found'])}` stands where `{d['expected']}` was expected"
+    if "read" not in d:
+        return f"{said}."
+    taken = "it is left out" if d["read"] is None else f"it is read as {_clock(d['read'])}"
+    return f"{said}; {taken}."
+
+
+def _cue_number(d: Details) -> str:
+    if d["why"] == "order":
+        return f"Number {d['found']} stands after number {d['before']}; the numbers of cues go up."
+    if d["why"] == "missing":
+        return "This cue has no number; a cue of a SubRip file begins with one."
+    if d["why"] == "alone":
+        return f"The number {_clip(d['found'])} stands alone; a line of times was expected below it."
+    return f"`{_clip(d['found'])}` stands where the number of a cue was expected; it is not read as words."
+
+
+def _outside_cue(d: Details) -> str:
+    if d["cue"] is None:
+        return "These words stand before the first line of times; they are read without a time."
+    return f"These words stand under no line of times; they are read as the end of cue {d['cue']}."
+
+
+def _clock(seconds: float) -> str:
+    return write_time(seconds).strip(" []")
 
 
 # The puzzle
@@ -401,6 +432,27 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     "no-steps-line": lambda d: (
         f"`{_clip(d['found'])}` stands in the header; the line `steps:` was expected before the first statement."
     ),
+    "captions-are-html": lambda d: "This is a web page, not a caption file; its tags are left out, and nothing of it is run.",
+    "no-webvtt-line": lambda d: (
+        f"`{_clip(d['found'])}` stands here; a WebVTT file begins with the line `WEBVTT`."
+        if d["found"].strip()
+        else "The first line is empty; a WebVTT file begins with the line `WEBVTT`."
+    ),
+    "cue-time-malformed": _cue_time,
+    "cue-ends-early": lambda d: f"This cue ends at {_clock(d['end'])}, which is not after its start at {_clock(d['start'])}.",
+    "cue-out-of-order": lambda d: (
+        f"This cue starts at {_clock(d['start'])}, before cue {d['other']}, which stands above it and starts at "
+        f"{_clock(d['began'])}; the words are read in the order of the file."
+    ),
+    "cue-unseparated": lambda d: "A cue begins here without an empty line before it.",
+    "text-outside-cue": _outside_cue,
+    "cue-number": _cue_number,
+    "cue-setting": lambda d: (
+        f"`{_clip(d['found'])}` is not a setting that a cue can have; the settings are {_listed(d['known'], 'and')}."
+    ),
+    "cues-overlap": lambda d: (
+        f"This cue starts at {_clock(d['start'])}, while cue {d['other']} is shown until {_clock(d['ended'])}."
+    ),
     "no-grid": lambda d: "There is no `grid:`, so there is no puzzle to replay the steps on.",
     "grid-malformed": _grid,
     "givens-clash": _clash,
@@ -478,6 +530,12 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
         else "Put `steps:` on a line of its own between the header and the first statement."
     ),
     "unreadable-line": lambda d: _names(d) if not d.get("pattern") else None,
+    "captions-are-html": lambda d: "Save the captions themselves, not the page that shows them.",
+    "no-webvtt-line": lambda d: "Put `WEBVTT` on the first line, and an empty line below it.",
+    "cue-unseparated": lambda d: "Put an empty line above it.",
+    "text-outside-cue": lambda d: (
+        "An empty line ends a cue; take it out, or give these words a line of times." if d["cue"] is not None else None
+    ),
     "grid-malformed": lambda d: _cells_off(d["cells"]) if "cells" in d else None,
     "givens-clash": lambda d: "No step was checked.",
     "no-solution": lambda d: "Compare the givens with the puzzle; until they agree, no step can be held against a solution.",
