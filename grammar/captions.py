@@ -239,7 +239,7 @@ class _CueReader:
                 details = {"found": match[part], "expected": self.dialect.example.split()[0], "read": seconds}
                 self._problem("cue-time-malformed", span, **details)
             read.append(seconds)
-        if match["arrow"].strip() != "-->" or (not self.dialect.numbered and match["arrow"].strip() == match["arrow"]):
+        if not re.fullmatch(r"[ \t]+-->[ \t]+", match["arrow"]):
             span = Span(line[0], match.start("arrow") + 1, match.end("arrow") + 1)
             self._problem("cue-time-malformed", span, found=match["arrow"].strip(), expected=" --> ")
         for setting in re.finditer(r"\S+", match["rest"]):

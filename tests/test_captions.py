@@ -10,13 +10,12 @@ import pytest
 import webvtt
 from hypothesis import given
 from hypothesis import strategies as st
+from strategies import cases
 
 from stepwarrant.checker.wording import message
 from stepwarrant.grammar.captions import Cue, read_srt, read_vtt, write_srt, write_vtt
 from stepwarrant.grammar.passages import Passage, Transcript
 from stepwarrant.grammar.reader import split_lines
-
-from .strategies import cases
 
 SRT = "1\n00:00:01,000 --> 00:00:03,000\nWelcome to\nthe Lamp Room.\n\n2\n00:00:03,500 --> 00:00:05,000\nRow 1.\n"
 VTT = "WEBVTT\n\n00:01.000 --> 00:03.000\nWelcome to\nthe Lamp Room.\n\n00:03.500 --> 00:05.000\nRow 1.\n"
@@ -101,7 +100,6 @@ def test_subrip_markup() -> None:
     [
         (SRT.replace("00:00:01,000", "0:0:1.5"), read_srt, [("cue-time-malformed", 2, 1)]),
         (SRT.replace("00:00:01,000", "00:99:01,000"), read_srt, [("cue-time-malformed", 2, 1)]),
-        (SRT.replace(",000 --> 00:00:05", ",000 -> 00:00:05"), read_srt, []),
         (SRT.replace("03,500 -->", "03,500 ->"), read_srt, [("cue-time-malformed", 7, 13)]),
         (SRT.replace("00:00:01,000", "soon"), read_srt, [("cue-time-malformed", 2, 1)]),
         (SRT.replace("00:00:05,000", "00:00:02,000"), read_srt, [("cue-ends-early", 7, 1)]),
@@ -125,7 +123,7 @@ def test_subrip_markup() -> None:
         (VTT.replace("WEBVTT\n\n", "WEBVTT\n"), read_vtt, [("cue-unseparated", 2, 1)]),
         ("", read_vtt, [("no-webvtt-line", 1, 1)]),
         (VTT.replace("01.000", "01,000"), read_vtt, [("cue-time-malformed", 3, 1)]),
-        (VTT.replace("01.000 -->", "01.000-->"), read_vtt, []),
+        (VTT.replace("01.000 -->", "01.000-->"), read_vtt, [("cue-time-malformed", 3, 10)]),
         (VTT.replace("01.000 --> 0", "01.000-->0"), read_vtt, [("cue-time-malformed", 3, 10)]),
         (VTT.replace("03.000\n", "03.000 align:top colour:red\n"), read_vtt, [("cue-setting", 3, 25), ("cue-setting", 3, 35)]),
         (VTT.replace("00:03.500", "00:02.500"), read_vtt, [("cues-overlap", 7, 1)]),
@@ -256,7 +254,7 @@ def test_every_passage_is_what_stands_there(text: str) -> None:
             continue
         for passage in transcript.passages:
             there = lines[passage.line - 1][passage.column - 1 :]
-            assert there.startswith(passage.text) or there.startswith("&")
+            assert there.startswith((passage.text, "&"))
         for problem in transcript.problems:
             assert message(problem)
             assert 1 <= problem.span.line <= max(1, len(lines))
@@ -264,8 +262,8 @@ def test_every_passage_is_what_stands_there(text: str) -> None:
 
 
 def test_twenty_thousand_cues() -> None:
-    cues = [Cue(at / 2, at / 2 + 0.5, "<" * 40 + f"row {at}") for at in range(20_000)]
+    cues = [Cue(at / 2, at / 2 + 0.5, f"<row {at}") for at in range(20_000)]
     transcript = read_vtt(write_vtt(cues))
-    assert transcript.passages[-1] == Passage("row 19999", 60_001, 161, 9999.5, 20_000)
+    assert transcript.passages[-1] == Passage("row 19999", 60_001, 5, 9999.5, 20_000)
     assert read_srt("<!---->" * 20_000).problems != ()
     assert read_srt("1" * 100_000 + "\n").passages == ()
