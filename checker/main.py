@@ -101,6 +101,35 @@ def audit(
 
 
 @cli.command()
+@click.argument("file")
+@click.option("--format", "form", type=click.Choice(["prose", "srt", "vtt"]), default="prose", show_default=True)
+@click.option("--rate", type=click.IntRange(30, 600), metavar="N", help="Words a minute, for captions; 150 unless said.")
+@click.option("--output", metavar="FILE", help="Write the words there instead of to standard output.")
+def tell(file: str, form: str, rate: int | None, output: str | None) -> None:
+    """Tell the path in FILE (`-` for standard input) in words: as prose, or as captions at the pace of speech.
+
+    A line that cannot be read as a statement is told as it stands. Exit status: 0, 1 if there was such a line, 2 if the input
+    could not be used.
+    """
+    from ..grammar.statements import Unread
+    from .report import Unusable, read_only
+    from .telling import RATE
+    from .telling import tell as told
+
+    try:
+        path = read_only(_content(file))
+    except Unusable as error:
+        _complain(str(error))
+        sys.exit(UNUSABLE)
+    _deliver(told(path, form, RATE if rate is None else rate), output)
+    unread = [statement.span.line for statement in path.statements if isinstance(statement, Unread)]
+    if unread:
+        lines = f"line {unread[0]}" if len(unread) == 1 else f"{len(unread)} lines, the first of them line {unread[0]},"
+        _complain(f"{file}: {lines} could not be read and stands as it was; `stepwarrant audit` says why")
+        sys.exit(FINDINGS)
+
+
+@cli.command()
 @click.argument("code", required=False)
 def explain(code: str | None) -> None:
     """Print the page of a finding's CODE, or the list of all codes."""
@@ -201,10 +230,15 @@ def _with_progress(names: list[str]) -> Iterator[str]:
 def _audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
     from ..sat.oracle import BUDGET
     from .report import audit as audit_text
+
+    return audit_text(_content(name), grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts)
+
+
+def _content(name: str) -> str:
+    """The text of a file, or of standard input. Raises Unusable."""
     from .report import decode, read_text
 
-    content = decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
-    return audit_text(content, grid=grid, name=name, conflicts=BUDGET if conflicts is None else conflicts)
+    return decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
 
 
 def _grid(given: str) -> Grid:

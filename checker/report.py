@@ -200,6 +200,11 @@ def decode(content: bytes, name: str) -> str:
         raise Unusable(f"{name}: not UTF-8 text: {where}; save it as UTF-8") from error
 
 
+def read_only(text: str) -> Path:
+    """A path with all its statements, not replayed."""
+    return read_path(text, _reader())
+
+
 @cache
 def _reader() -> LineReader:
     return LineReader(FORMS)

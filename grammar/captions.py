@@ -95,9 +95,9 @@ def write_srt(cues: Iterable[Cue]) -> str:
     )
 
 
-def write_vtt(cues: Iterable[Cue]) -> str:
-    """WebVTT text, with the characters that have a meaning of their own escaped."""
-    parts = ["WEBVTT\n"]
+def write_vtt(cues: Iterable[Cue], notes: Iterable[str] = ()) -> str:
+    """WebVTT text, with the characters that have a meaning of their own escaped. ``notes``: comments to stand at its top."""
+    parts = ["WEBVTT\n", *(f"\nNOTE\n{_body(note).replace('-->', '->')}\n" for note in notes)]
     for cue in cues:
         escaped = html.escape(_body(cue.text), quote=False)
         parts.append(f"\n{_clock(cue.start, '.')} --> {_clock(cue.end, '.')}\n{escaped}\n")
