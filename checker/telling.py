@@ -209,14 +209,14 @@ SINGLES = {
 
 CLAUSES = {
     "pointing": (
-        "in {in}, all the {digits}s lie in {along}",
-        "all the {digits}s of {in} lie in {along}",
-        "the {digits}s of {in} all point along {along}",
+        "in {in}, all the {plural} lie in {along}",
+        "all the {plural} of {in} lie in {along}",
+        "the {plural} of {in} all point along {along}",
     ),
     "claiming": (
-        "in {in}, all the {digits}s lie in {within}",
-        "all the {digits}s of {in} lie in {within}",
-        "{in} claims its {digits}s within {within}",
+        "in {in}, all the {plural} lie in {within}",
+        "all the {plural} of {in} lie in {within}",
+        "{in} claims its {plural} within {within}",
     ),
     "naked": (
         "{at} are a {name} of {digits} in {in}",
@@ -230,12 +230,12 @@ CLAUSES = {
     ),
     "finned": (
         "there is a {name} on {on} in {in}, covered by {cover}, with {fins}",
-        "look at the {on}s of {in}: a {name}, covered by {cover}, with {fins}",
+        "look at the {plural} of {in}: a {name}, covered by {cover}, with {fins}",
     ),
     "fish": (
         "there is {a_name} on {on} in {in}, covered by {cover}",
-        "the {on}s of {in} make {a_name}, covered by {cover}",
-        "look at the {on}s of {in}: {a_name}, covered by {cover}",
+        "the {plural} of {in} make {a_name}, covered by {cover}",
+        "look at the {plural} of {in}: {a_name}, covered by {cover}",
     ),
     "xy-wing": (
         "there is an XY-wing with its pivot at {pivot} and its wings at {wings}",
@@ -312,6 +312,9 @@ class _Narrator:
         title = " ".join(TITLES.get(word, word) for word in name.split())
         parts: dict[str, str | None] = {slot.word or "digits": _values(slot) for slot in reason.slots if slot.word != ":"}
         parts |= {"name": title, "a_name": _a(title), "links": _chain(reason), "facts": _facts(reason)}
+        counted = reason.slot("on") or reason.slot("")
+        if counted is not None:
+            parts["plural"] = _listed([f"{value}s" for value in _bare(counted) if isinstance(value, int)])
         fins = reason.slot("fins")
         if fins is not None:
             parts["fins"] = f"{'fins' if len(fins.values) > 1 else 'a fin'} at {_cells(fins.values)}"
@@ -342,7 +345,7 @@ def _kind(name: str) -> str:
 
 
 def _joint(reason: Reason) -> str:
-    """What leads from the reason to its effects. A chain from a "not" leaves two cases; one from an "is" disproves its start."""
+    """What leads from the reason to its effects. A chain from a "not" leaves two cases; one from an "is" fails."""
     name = reason.name.value
     if name not in ("chain", "x-chain", "xy-chain"):
         return ":" if name == "facts" else ", so"
