@@ -56,6 +56,9 @@ SEVERITY: dict[str, Severity] = {
     "gave-up": "warning",
     "no-reason": "note",
     "worked-out": "note",
+    # without a puzzle
+    "statements-disagree": "error",
+    "deductions-unchecked": "note",
     # the path
     "past-the-end": "warning",
     "stops-short": "note",

@@ -30,7 +30,9 @@ def cli() -> None:
 
 @cli.command()
 @click.argument("files", nargs=-1, required=True, metavar="FILE...")
-@click.option("--grid", metavar="GRID", help="The puzzle: a file, or its cells row by row. It wins over one in the path.")
+@click.option(
+    "--grid", metavar="GRID", help="The puzzle: a file, its cells row by row, or `none`. It wins over one in the path."
+)
 @click.option("--as", "kind", type=click.Choice(["path"]), help="What standard input is; a path, unless said.")
 @click.option("--format", "form", type=click.Choice(["text", "json"]), default="text", show_default=True)
 @click.option("--output", metavar="FILE", help="Write the report there instead of to standard output.")
@@ -227,7 +229,7 @@ def _with_progress(names: list[str]) -> Iterator[str]:
         yield from bar
 
 
-def _audited(name: str, grid: Grid | None, conflicts: int | None) -> Report:
+def _audited(name: str, grid: Grid | str | None, conflicts: int | None) -> Report:
     from ..sat.oracle import BUDGET
     from .report import audit as audit_text
 
@@ -241,13 +243,15 @@ def _content(name: str) -> str:
     return decode(sys.stdin.buffer.read(), "-") if name == "-" else read_text(name)
 
 
-def _grid(given: str) -> Grid:
-    """The puzzle of --grid. Raises click.UsageError where it is none."""
+def _grid(given: str) -> Grid | str:
+    """The puzzle of --grid, or the word for no puzzle. Raises click.UsageError where it is none."""
     from ..grammar.reader import read_grid
     from ..grammar.statements import Problem
-    from .report import Unusable, read_text
+    from .report import NO_GRID, Unusable, read_text
     from .wording import message
 
+    if given == NO_GRID:
+        return given
     if FilePath(given).is_file():
         try:
             read = read_grid(read_text(given))

@@ -404,7 +404,35 @@ def _done(d: Details) -> str:
     if d["why"] == "nothing-left":
         return "Nothing is left for this step to do: all it would take away is gone."
     told = claims(d["claims"])
+    if d["why"] == "told":
+        return f"{told}: this was told before, on line {d['by']}."
     return f"{told}: the board shows this already{_since(d)}."
+
+
+def _together(d: Details) -> str:
+    """How statements disagree: the own one stands here, the others on their lines."""
+    if d["why"] == "placed":
+        return f"{d['digit']} has its place in {house(d['inside'])} already: {d['cell']}, on line {d['by']}."
+    if not d["others"]:
+        return f"{_apart(d['own'])}: these cannot all be true of one filled grid."
+    here = f"{_apart(d['own'])} {'by the reason given here' if d['implied'] else 'here'}"
+    lines: dict[tuple[int, bool], list[Claim]] = {}
+    for line, claim, implied in d["others"]:
+        lines.setdefault((line, implied), []).append(claim)
+    there = [f"{_apart(told)} {'by the reason ' if implied else ''}on line {line}" for (line, implied), told in lines.items()]
+    if d["why"] == "two-digits":
+        return f"{here}, and {there[0]}: one cell cannot hold two digits."
+    if d["why"] == "twice":
+        return f"{here}, and {there[0]}: {house(d['inside'])} cannot hold a digit twice."
+    if d["why"] == "denied":
+        return f"{here}, and {there[0]}: one of the two is not true."
+    return f"{here} cannot be true together with {_listed(there, 'and', most=16)}: no filled grid agrees with all of it."
+
+
+def _apart(told: Sequence[Claim]) -> str:
+    """Placements one by one, as two of one cell may be what is the matter; removals put together."""
+    placed = [str(claim) for claim in told if claim.holds]
+    return "; ".join([*placed, *filter(None, [claims([claim for claim in told if not claim.holds])])])
 
 
 def _since(d: Details) -> str:
@@ -471,8 +499,15 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     "already-done": _done,
     "not-a-candidate": lambda d: f"{claims(d['claims'])}: the board shows this already{_since(d)}; the rest of the step holds.",
     "several-readings": _readings,
+    "statements-disagree": _together,
+    "deductions-unchecked": lambda d: (
+        "There is no puzzle to replay the steps on: they were held against each other, and no deduction was checked."
+        + (f" Only the first {d['most']} contradictions are reported." if d["most"] else "")
+    ),
     "gave-up": lambda d: (
-        f"Whether {d['claim']} follows could not be settled within the limit on conflicts."
+        "Whether the steps agree with each other could not be settled within the limit on conflicts."
+        if d.get("agreement")
+        else f"Whether {d['claim']} follows could not be settled within the limit on conflicts."
         if d["claim"]
         else "How many solutions the puzzle has could not be settled within the limit on conflicts."
     ),
@@ -552,6 +587,8 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
     "cell-filled": _proves,
     "effect-unproved": _unproved_help,
     "several-readings": lambda d: "Say which one is meant.",
+    "statements-disagree": lambda d: "Which of them is wrong, only the puzzle could tell." if d.get("others") else None,
+    "deductions-unchecked": lambda d: "Give the puzzle with --grid, and every step is replayed and proved.",
     "past-the-end": lambda d: "The statements from here on were not checked.",
     "gave-up": lambda d: "Raise the limit with --conflicts.",
 }

@@ -21,7 +21,8 @@ def test_examples_of_the_page(code: str) -> None:
         assert [problem.code for problem in read(page.fires).problems] == [code]
         assert read(page.silent).problems == ()
         return
-    fired = audit(page.fires, conflicts=1 if "--conflicts 1" in page.text else BUDGET).findings
+    budget, grid = 1 if "--conflicts 1" in page.text else BUDGET, "none" if "`--grid none`" in page.text else None
+    fired = audit(page.fires, grid=grid, conflicts=budget).findings
     grave = {finding.code for finding in fired if finding.severity != "note"}
     assert code in {finding.code for finding in fired}
     assert grave <= {code} | BESIDES.get(code, set())
