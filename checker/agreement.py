@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from ..grammar.statements import Blank, Path, Placement, Problem, Reason, Removal, RestOf, Say, Span, Statement, Step, Unread
+from ..grammar.statements import Blank, Path, Placement, Problem, Reason, Removal, RestOf, Say, Span, Step, Told, Unread
 from ..grammar.vocabulary import Candidate, Cell, Claim, Geometry, House
 from ..sat.agreement import Agreement, Conflict
 from ..sat.oracle import BUDGET, OutOfBudget
@@ -28,7 +28,7 @@ class Claimed:
     """A counted statement and what it says of the filled grid: each claim with its place. ``implied``: said by its reason."""
 
     number: int
-    statement: Statement
+    statement: Told
     claims: dict[Claim, Span] = field(default_factory=dict)
     implied: frozenset[Claim] = frozenset()
 
@@ -39,8 +39,7 @@ class Claimed:
 
     def finding(self, code: str, span: Span, **details: object) -> Finding:
         """A finding of this statement."""
-        time = None if isinstance(self.statement, Blank) else self.statement.time
-        return Finding(Problem(code, span, details), self.number, time)
+        return Finding(Problem(code, span, details), self.number, self.statement.time)
 
 
 def claimed(path: Path, geometry: Geometry) -> list[Claimed]:
@@ -85,7 +84,7 @@ def agree(path: Path, geometry: Geometry, conflicts: int = BUDGET) -> list[Findi
     return findings
 
 
-def _claimed(number: int, statement: Statement, geometry: Geometry) -> Claimed:
+def _claimed(number: int, statement: Told, geometry: Geometry) -> Claimed:
     if not isinstance(statement, Step):
         return Claimed(number, statement)
     claims: dict[Claim, Span] = {}
@@ -97,9 +96,9 @@ def _claimed(number: int, statement: Statement, geometry: Geometry) -> Claimed:
                 for digit in effect.digits:
                     claims.setdefault(Claim(Candidate(cell.value, digit.value), False), cell.span)
         elif isinstance(effect, RestOf) and effect.house and statement.reason:
-            for cell in _rest(effect.house.value, statement.reason, geometry):
+            for other in _rest(effect.house.value, statement.reason, geometry):
                 for digit in effect.digits:
-                    claims.setdefault(Claim(Candidate(cell, digit.value), False), effect.span)
+                    claims.setdefault(Claim(Candidate(other, digit.value), False), effect.span)
     implied = frozenset(_implied(statement.reason, geometry) if statement.reason else ()) - claims.keys()
     for claim in sorted(implied):
         claims[claim] = statement.reason.span if statement.reason else statement.span
@@ -171,8 +170,9 @@ def _disagreement(conflict: Conflict, held: list[Claimed], geometry: Geometry) -
     why, inside = "together", None
     if len(own) == len(others) == 1:
         why, inside = _pair(own[0], others[0][1], geometry)
-    implied = all(claim in last.implied for claim in own)
-    return last.finding("statements-disagree", span, why=why, own=own, implied=implied, others=others, inside=inside)
+    told = [claim for claim in own if claim not in last.implied]
+    implied = [claim for claim in own if claim in last.implied]
+    return last.finding("statements-disagree", span, why=why, own=told, implied=implied, others=others, inside=inside)
 
 
 def _pair(one: Claim, other: Claim, geometry: Geometry) -> tuple[str, House | None]:

@@ -301,7 +301,11 @@ class _Narrator:
         house = reason.slot("in")
         if not isinstance(effect, Placement) or effect.cell is None or effect.digit is None or said - {"in"}:
             return None
-        parts = {"cell": _cell(effect.cell.value), "digit": str(effect.digit.value), "in": house and _houses(house.values)}
+        parts = {
+            "cell": _cell(effect.cell.value),
+            "digit": str(effect.digit.value),
+            "in": _houses(house.values) if house else None,
+        }
         return self._next(SINGLES[reason.name.value], parts)
 
     def _marking(self, marking: Marking) -> str:

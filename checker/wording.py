@@ -413,9 +413,10 @@ def _together(d: Details) -> str:
     """How statements disagree: the own one stands here, the others on their lines."""
     if d["why"] == "placed":
         return f"{d['digit']} has its place in {house(d['inside'])} already: {d['cell']}, on line {d['by']}."
+    said = [f"{_apart(d['own'])} here"] if d["own"] else []
+    here = " and ".join([*said, f"{_apart(d['implied'])} by the reason given here"] if d["implied"] else said)
     if not d["others"]:
-        return f"{_apart(d['own'])}: these cannot all be true of one filled grid."
-    here = f"{_apart(d['own'])} {'by the reason given here' if d['implied'] else 'here'}"
+        return f"{here}: that cannot all be true of one filled grid."
     lines: dict[tuple[int, bool], list[Claim]] = {}
     for line, claim, implied in d["others"]:
         lines.setdefault((line, implied), []).append(claim)

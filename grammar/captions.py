@@ -225,8 +225,8 @@ class _CueReader:
         if times is not None:
             self._check_order(_extent(line), *times)
 
-    def _read_times(self, line: tuple[int, str]) -> tuple[float, float] | None:
-        """Start and end, as far as they can be made out."""
+    def _read_times(self, line: tuple[int, str]) -> tuple[float, float | None] | None:
+        """The start, and the end as far as it can be made out; None without a start."""
         match = _TIMES.match(line[1])
         if match is None:
             self._problem("cue-time-malformed", _extent(line), found=line[1].strip(), expected=self.dialect.example)
@@ -248,8 +248,8 @@ class _CueReader:
                 start = match.start("rest") + setting.start() + 1
                 known = list(self.dialect.settings)
                 self._problem("cue-setting", Span(line[0], start, start + len(setting[0])), found=setting[0], known=known)
-        start, end = read
-        return None if start is None else (start, start if end is None else end)
+        begins, ends = read
+        return None if begins is None else (begins, ends)
 
     def _check_number(self, head: tuple[int, str] | None, times: tuple[int, str]) -> None:
         if head is None:
@@ -262,9 +262,9 @@ class _CueReader:
                 self._problem("cue-number", _extent(head), why="order", found=number, before=self.number)
             self.number = number
 
-    def _check_order(self, span: Span, start: float, end: float) -> None:
+    def _check_order(self, span: Span, start: float, end: float | None) -> None:
         assert self.cue is not None
-        if end <= start:
+        if end is not None and end <= start:
             self._problem("cue-ends-early", span, start=start, end=end)
         if self.last is not None:
             other, began, ended = self.last
@@ -272,7 +272,7 @@ class _CueReader:
                 self._problem("cue-out-of-order", span, start=start, other=other, began=began)
             elif start < ended:
                 self._problem("cues-overlap", span, start=start, other=other, ended=ended)
-        self.last = (self.cue, start, end)
+        self.last = (self.cue, start, start if end is None else end)
 
     def _words(self, line: tuple[int, str]) -> None:
         """A line of text, in pieces between tags and entities, each at its own column and, after a time tag, time."""

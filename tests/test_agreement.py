@@ -92,7 +92,12 @@ def findings(report: Report) -> list[tuple[str, int, int, str]]:
         (["r1c1 = 4", "r1c1 = 5"], 1, "r1c1 = 5 here, and r1c1 = 4 on line 2: one cell cannot hold two digits."),
         (["r1c1 = 4", "r2c2 = 4"], 1, "r2c2 = 4 here, and r1c1 = 4 on line 2: box 1 cannot hold a digit twice."),
         (["r1c1 not 4", "r1c1 = 4"], 1, "r1c1 = 4 here, and r1c1 not 4 on line 2: one of the two is not true."),
-        (["r1c1 = 4; r1c1 = 5"], 1, "r1c1 = 4; r1c1 = 5: these cannot all be true of one filled grid."),
+        (["r1c1 = 4; r1c1 = 5"], 1, "r1c1 = 4; r1c1 = 5 here: that cannot all be true of one filled grid."),
+        (
+            ["r2c1 not 1 4 because naked pair 1 4 at r1c1 r2c1 in b1"],
+            1,
+            "r2c1 not 1 4 here and r2c1 not 2 3 5 6 7 8 9 by the reason given here: that cannot all be true of one filled grid.",
+        ),
         (
             ["r1c1 = 4", "? = 4 because hidden single in b1"],
             5,

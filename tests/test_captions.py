@@ -102,6 +102,7 @@ def test_subrip_markup() -> None:
         (SRT.replace("00:00:01,000", "00:99:01,000"), read_srt, [("cue-time-malformed", 2, 1)]),
         (SRT.replace("03,500 -->", "03,500 ->"), read_srt, [("cue-time-malformed", 7, 13)]),
         (SRT.replace("00:00:01,000", "soon"), read_srt, [("cue-time-malformed", 2, 1)]),
+        (SRT.replace("00:00:05,000", "00:99:05,000"), read_srt, [("cue-time-malformed", 7, 18)]),
         (SRT.replace("00:00:05,000", "00:00:02,000"), read_srt, [("cue-ends-early", 7, 1)]),
         (SRT.replace("03,500", "02,500"), read_srt, [("cues-overlap", 7, 1)]),
         (SRT.replace("03,500", "00,500"), read_srt, [("cue-out-of-order", 7, 1)]),
