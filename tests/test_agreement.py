@@ -96,7 +96,8 @@ def findings(report: Report) -> list[tuple[str, int, int, str]]:
         (
             ["r2c1 not 1 4 because naked pair 1 4 at r1c1 r2c1 in b1"],
             1,
-            "r2c1 not 1 4 here and r2c1 not 2 3 5 6 7 8 9 by the reason given here: that cannot all be true of one filled grid.",
+            "r2c1 not 1 4 here and r2c1 not 2 3 5 6 7 8 9 by the reason given here: "
+            "that cannot all be true of one filled grid.",
         ),
         (
             ["r1c1 = 4", "? = 4 because hidden single in b1"],
