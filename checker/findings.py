@@ -22,6 +22,17 @@ SEVERITY: dict[str, Severity] = {
     "drawing-malformed": "error",
     "unknown-key": "warning",
     "no-steps-line": "warning",
+    # captions
+    "captions-are-html": "error",
+    "no-webvtt-line": "warning",
+    "cue-time-malformed": "warning",
+    "cue-ends-early": "warning",
+    "cue-out-of-order": "warning",
+    "cue-unseparated": "warning",
+    "text-outside-cue": "warning",
+    "cue-number": "note",
+    "cue-setting": "note",
+    "cues-overlap": "note",
     # the puzzle
     "no-grid": "error",
     "grid-malformed": "error",
@@ -47,6 +58,9 @@ SEVERITY: dict[str, Severity] = {
     "worked-out": "note",
     "more-follows": "note",
     "easier-step": "note",
+    # without a puzzle
+    "statements-disagree": "error",
+    "deductions-unchecked": "note",
     # the path
     "past-the-end": "warning",
     "stops-short": "note",

@@ -36,7 +36,7 @@ class Outcome(NamedTuple):
 
 def audit_all(
     names: Sequence[str],
-    grid: Grid | None = None,
+    grid: Grid | str | None = None,
     conflicts: int | None = None,
     kind: Kind | None = None,
     *,
@@ -105,7 +105,7 @@ def read_input(name: str) -> str:
 def audited(
     text: str,
     name: str,
-    grid: Grid | None,
+    grid: Grid | str | None,
     conflicts: int | None = None,
     kind: Kind | None = None,
     *,
@@ -124,13 +124,15 @@ def audited(
     return audit(text, grid=grid, name=name, conflicts=limit, advice=advice, kind=kind)
 
 
-def given_grid(given: str) -> Grid:
-    """The puzzle of --grid: a file, or the cells themselves. Raises click.UsageError where it is none."""
+def given_grid(given: str) -> Grid | str:
+    """The puzzle of --grid: a file, the cells themselves, or the word for no puzzle. Raises click.UsageError for no grid."""
     from ..grammar.reader import read_grid
     from ..grammar.statements import Problem
-    from .report import Unusable, read_text
+    from .report import NO_GRID, Unusable, read_text
     from .wording import message
 
+    if given == NO_GRID:
+        return given
     if FilePath(given).is_file():
         try:
             read = read_grid(read_text(given))

@@ -14,6 +14,7 @@ from .deliver import close_quietly, complain, deliver
 from .formats import RENDERERS, FormatOption, Target, deliver_all, targets
 from .inputs import audit_all, given_grid
 from .mend_command import mend
+from .tell_command import tell
 from .versions import show as show_versions
 
 if TYPE_CHECKING:
@@ -37,7 +38,10 @@ def cli() -> None:
 @cli.command()
 @click.argument("files", nargs=-1, required=True, metavar="FILE...", type=click.Path())
 @click.option(
-    "--grid", metavar="GRID", type=click.Path(), help="The puzzle: a file, or its cells row by row, instead of the path's own."
+    "--grid",
+    metavar="GRID",
+    type=click.Path(),
+    help="The puzzle: a file, its cells row by row, or `none`. It wins over one in the path.",
 )
 @click.option("--as", "kind", type=click.Choice(["path", "steps"]), help="What standard input is, if its start does not tell.")
 @click.option(
@@ -217,6 +221,7 @@ def explain(code: str | None) -> None:
 
 
 cli.add_command(mend)
+cli.add_command(tell)
 
 
 def run() -> None:

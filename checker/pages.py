@@ -12,12 +12,13 @@ from .findings import SEVERITY, Severity
 
 @dataclass(frozen=True)
 class Page:
-    """One code's page. ``fires`` and ``silent`` are whole path files; ``text`` is what a person is shown."""
+    """One code's page. ``fires`` and ``silent`` are whole files of a ``kind`` (path, srt, vtt); ``text`` is what is shown."""
 
     code: str
     severity: Severity
     title: str
     text: str
+    kind: str
     fires: str
     silent: str
 
@@ -25,7 +26,7 @@ class Page:
 def _wrapped(text: str) -> str:
     """Paragraphs at 80 columns; examples as they stand, without their fences."""
     parts = []
-    for at, piece in enumerate(re.split(r"```(?:path\n)?", text)):
+    for at, piece in enumerate(re.split(r"```(?:(?:path|srt|vtt)\n)?", text)):
         if at % 2:
             parts.append(piece.rstrip())
         else:
@@ -39,8 +40,9 @@ def pages() -> dict[str, Page]:
     found: dict[str, Page] = {}
     for part in re.split(r"^## ", book, flags=re.M)[1:]:
         code, body = part.split("\n", 1)
-        fires, silent = re.findall(r"```path\n(.*?)```", body, re.S)
+        (kind, fires), (_, silent) = re.findall(r"```(path|srt|vtt)\n(.*?)```", body, re.S)
         text = body.strip()
         title = re.split(r"(?<=\.)\s", text, maxsplit=1)[0].replace("\n", " ")
-        found[code] = Page(code, SEVERITY[code], title, f"{code} ({SEVERITY[code]})\n\n{_wrapped(text)}\n", fires, silent)
+        shown = f"{code} ({SEVERITY[code]})\n\n{_wrapped(text)}\n"
+        found[code] = Page(code, SEVERITY[code], title, shown, kind, fires, silent)
     return {code: found[code] for code in SEVERITY}

@@ -11,13 +11,14 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from ..grammar.line import LineReader
 from ..grammar.reader import read_grid, read_path
-from ..grammar.statements import Grid, Path, Problem, Reason, Span, Step
+from ..grammar.statements import Grid, Path, Problem, Reason, Span, Step, Unread
 from ..grammar.vocabulary import Fact
+from ..grammar.vocabulary import geometry as usual
 from ..sat.oracle import BUDGET
 from .board import Board
 from .catalogue import FORMS
 from .findings import Finding, order
-from .judge import Effected, Judge
+from .judge import Effected, Judge, Judged
 from .puzzle import Puzzle, Standing, clash
 from .replay import Replay, Replayed
 
@@ -28,6 +29,10 @@ if TYPE_CHECKING:
 
 Kind = Literal["path", "steps"]
 """What a text is: a path, or JSON lines with one step a line."""
+
+
+NO_GRID = "none"
+"""Stands for a puzzle that is not known."""
 
 
 class Unusable(Exception):
@@ -108,7 +113,7 @@ class Report:
     @property
     def exit_status(self) -> int:
         """0 no error and no warning; 1 findings; 2 no grid to audit on; 3 gave up within the limits set."""
-        if self.solutions == "no-grid":
+        if self.solutions == "no-grid" and not any(finding.code == "deductions-unchecked" for finding in self.findings):
             return 2
         if any(finding.code == "gave-up" for finding in self.findings):
             return 3
@@ -160,12 +165,15 @@ def audit(
     advice: bool = False,
     kind: Kind = "path",
 ) -> Report:
-    """Audit a path. ``grid``: the puzzle, for a path without one or instead of its own; cells row by row. ``conflicts``: what
-    one question to the solver may cost. ``advice``: note where an easier step was open. ``kind``: ``steps`` for JSON lines, one
-    step a line.
+    """Audit a path. ``grid``: the puzzle, for a path without one or instead of its own; cells row by row. With ``"none"``, no
+    puzzle is used, and the steps are only held against each other. ``conflicts``: what one question to the solver may cost.
+    ``advice``: note where an easier step was open. ``kind``: ``steps`` for JSON lines, one step a line.
 
     Raises ValueError for a ``grid`` that is none. Whatever the text says becomes findings.
     """
+    alone = grid == NO_GRID
+    if alone:
+        grid = None
     if isinstance(grid, str):
         read = read_grid(grid)
         if isinstance(read, Problem):
@@ -173,6 +181,8 @@ def audit(
         grid = read
     path = _read(text, kind, grid)
     source = tuple(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n"))
+    if alone:
+        return held_together(path, name, source, conflicts)
     findings = [Finding(problem) for problem in path.problems]
     board = path.grid
     if board is None:
@@ -184,6 +194,26 @@ def audit(
         return Report(name, path, "none", None, (), _sorted([*findings, Finding(clashing)]), source)
     report = Report(name, path, "unknown", None, (), tuple(findings), source)
     return _replayed(report, board, conflicts, easier=advice, mend=kind == "path")
+
+
+def held_together(path: Path, name: str, source: tuple[str, ...], conflicts: int = BUDGET) -> Report:
+    """The steps of a path held against each other, without any puzzle; one in the path only says how large the board is."""
+    from .agreement import agree, claimed
+
+    geometry = path.grid.geometry if path.grid else usual(9)
+    header = tuple(entry for entry in path.header if getattr(entry, "key", None) != "grid")
+    problems = tuple(problem for problem in path.problems if problem.code != "grid-malformed")
+    path = replace(path, header=header, problems=problems)
+    findings = [*map(Finding, problems), *agree(path, geometry, conflicts)]
+    board = Board.of(geometry, ())
+    steps = []
+    for told in claimed(path, geometry):
+        effects = tuple(
+            Effected(claim, span, span, "unknown") for claim, span in told.claims.items() if claim not in told.implied
+        )
+        judged = Judged("unread" if isinstance(told.statement, Unread) else "unknown", effects=effects)
+        steps.append(_step_report(Replayed(told.number, told.statement, judged, board, board), board))
+    return Report(name, path, "no-grid", None, tuple(steps), _sorted(findings), source)
 
 
 def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:
@@ -229,6 +259,11 @@ def decode(content: bytes, name: str) -> str:
         byte = content[error.start]
         where = f"byte 0x{byte:02x} on line {line}, column {column}"
         raise Unusable(f"{name}: not UTF-8 text: {where}; save it as UTF-8") from error
+
+
+def read_only(text: str) -> Path:
+    """A path with all its statements, not replayed."""
+    return read_path(text, _reader())
 
 
 @cache

@@ -70,7 +70,7 @@ def _finding(report: Report, finding: Finding, step: StepReport | None, paint: P
     if finding.severity != "note":
         yield from _source(report, finding, paint)
     yield from _wrapped(finding.message)
-    if finding.severity != "note" and step is not None:
+    if finding.severity != "note" and step is not None and report.ending is not None:
         yield from _excerpt(finding, step.board)
     for part in finding.advice:
         yield from _wrapped(part)
@@ -132,7 +132,9 @@ def _summary(report: Report, paint: Paint) -> str:
 def summary(report: Report) -> str:
     """What became of the steps, how the path ends and what was found, in one sentence."""
     counts = Counter(step.verdict for step in report.steps)
-    if not report.steps:
+    if report.solutions == "no-grid" and report.steps:
+        told = f"{len(report.steps)} step{'s' if len(report.steps) > 1 else ''}, not replayed"
+    elif not report.steps:
         told = "no step replayed" if report.ending is None else "no steps"
     else:
         others = [f"{count} {verdict}" for verdict, count in counts.items() if verdict != "warranted"]

@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 
 from ..grammar.statements import Problem, Reason, Step
 from ..grammar.vocabulary import Cell, Claim, House
-from ..grammar.writer import write_reason, write_statement
+from ..grammar.writer import write_reason, write_statement, write_time
 from ..sat.smallest import REACH
 from .findings import Finding
 
@@ -186,6 +186,37 @@ def _drawing(d: Details) -> str:
     if "found" in d:
         return f"`{_clip(d['found'])}` stands in the drawing; a cell is its candidates side by side, or the placed digit."
     return f"This drawn row has {d['row_cells']} cells; a row of this board has {d['usual']}."
+
+
+# Captions
+
+
+def _cue_time(d: Details) -> str:
+    said = f"`{_clip(d['found'])}` stands where `{d['expected']}` was expected"
+    if "read" not in d:
+        return f"{said}."
+    taken = "it is left out" if d["read"] is None else f"it is read as {_clock(d['read'])}"
+    return f"{said}; {taken}."
+
+
+def _cue_number(d: Details) -> str:
+    if d["why"] == "order":
+        return f"Number {d['found']} stands after number {d['before']}; the numbers of cues go up."
+    if d["why"] == "missing":
+        return "This cue has no number; a cue of a SubRip file begins with one."
+    if d["why"] == "alone":
+        return f"The number {_clip(d['found'])} stands alone; a line of times was expected below it."
+    return f"`{_clip(d['found'])}` stands where the number of a cue was expected; it is not read as words."
+
+
+def _outside_cue(d: Details) -> str:
+    if d["cue"] is None:
+        return "These words stand before the first line of times; they are read without a time."
+    return f"These words stand under no line of times; they are read as the end of cue {d['cue']}."
+
+
+def _clock(seconds: float) -> str:
+    return write_time(seconds).strip(" []")
 
 
 # The puzzle
@@ -408,7 +439,36 @@ def _done(d: Details) -> str:
     if d["why"] == "nothing-left":
         return "Nothing is left for this step to do: all it would take away is gone."
     told = claims(d["claims"])
+    if d["why"] == "told":
+        return f"{told}: this was told before, on line {d['by']}."
     return f"{told}: the board shows this already{_since(d)}."
+
+
+def _together(d: Details) -> str:
+    """How statements disagree: the own one stands here, the others on their lines."""
+    if d["why"] == "placed":
+        return f"{d['digit']} has its place in {house(d['inside'])} already: {d['cell']}, on line {d['by']}."
+    said = [f"{_apart(d['own'])} here"] if d["own"] else []
+    here = " and ".join([*said, f"{_apart(d['implied'])} by the reason given here"] if d["implied"] else said)
+    if not d["others"]:
+        return f"{here}: that cannot all be true of one filled grid."
+    lines: dict[tuple[int, bool], list[Claim]] = {}
+    for line, claim, implied in d["others"]:
+        lines.setdefault((line, implied), []).append(claim)
+    there = [f"{_apart(told)} {'by the reason ' if implied else ''}on line {line}" for (line, implied), told in lines.items()]
+    if d["why"] == "two-digits":
+        return f"{here}, and {there[0]}: one cell cannot hold two digits."
+    if d["why"] == "twice":
+        return f"{here}, and {there[0]}: {house(d['inside'])} cannot hold a digit twice."
+    if d["why"] == "denied":
+        return f"{here}, and {there[0]}: one of the two is not true."
+    return f"{here} cannot be true together with {_listed(there, 'and', most=16)}: no filled grid agrees with all of it."
+
+
+def _apart(told: Sequence[Claim]) -> str:
+    """Placements one by one, as two of one cell may be what is the matter; removals put together."""
+    placed = [str(claim) for claim in told if claim.holds]
+    return "; ".join([*placed, *filter(None, [claims([claim for claim in told if not claim.holds])])])
 
 
 def _since(d: Details) -> str:
@@ -442,6 +502,27 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     "no-steps-line": lambda d: (
         f"`{_clip(d['found'])}` stands in the header; the line `steps:` was expected before the first statement."
     ),
+    "captions-are-html": lambda d: "This is a web page, not a caption file; its tags are left out, and nothing of it is run.",
+    "no-webvtt-line": lambda d: (
+        f"`{_clip(d['found'])}` stands here; a WebVTT file begins with the line `WEBVTT`."
+        if d["found"].strip()
+        else "The first line is empty; a WebVTT file begins with the line `WEBVTT`."
+    ),
+    "cue-time-malformed": _cue_time,
+    "cue-ends-early": lambda d: f"This cue ends at {_clock(d['end'])}, which is not after its start at {_clock(d['start'])}.",
+    "cue-out-of-order": lambda d: (
+        f"This cue starts at {_clock(d['start'])}, before cue {d['other']}, which stands above it and starts at "
+        f"{_clock(d['began'])}; the words are read in the order of the file."
+    ),
+    "cue-unseparated": lambda d: "A cue begins here without an empty line before it.",
+    "text-outside-cue": _outside_cue,
+    "cue-number": _cue_number,
+    "cue-setting": lambda d: (
+        f"`{_clip(d['found'])}` is not a setting that a cue can have; the settings are {_listed(d['known'], 'and')}."
+    ),
+    "cues-overlap": lambda d: (
+        f"This cue starts at {_clock(d['start'])}, while cue {d['other']} is shown until {_clock(d['ended'])}."
+    ),
     "no-grid": lambda d: "There is no `grid:`, so there is no puzzle to replay the steps on.",
     "grid-malformed": _grid,
     "givens-clash": _clash,
@@ -460,8 +541,15 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     "already-done": _done,
     "not-a-candidate": lambda d: f"{claims(d['claims'])}: the board shows this already{_since(d)}; the rest of the step holds.",
     "several-readings": _readings,
+    "statements-disagree": _together,
+    "deductions-unchecked": lambda d: (
+        "There is no puzzle to replay the steps on: they were held against each other, and no deduction was checked."
+        + (f" Only the first {d['most']} contradictions are reported." if d["most"] else "")
+    ),
     "gave-up": lambda d: (
-        f"Whether {d['claim']} follows could not be settled within the limit on conflicts."
+        "Whether the steps agree with each other could not be settled within the limit on conflicts."
+        if d.get("agreement")
+        else f"Whether {d['claim']} follows could not be settled within the limit on conflicts."
         if d["claim"]
         else "How many solutions the puzzle has could not be settled within the limit on conflicts."
     ),
@@ -546,6 +634,12 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
         else "Put `steps:` on a line of its own between the header and the first statement."
     ),
     "unreadable-line": lambda d: _names(d) if not d.get("pattern") else None,
+    "captions-are-html": lambda d: "Save the captions themselves, not the page that shows them.",
+    "no-webvtt-line": lambda d: "Put `WEBVTT` on the first line, and an empty line below it.",
+    "cue-unseparated": lambda d: "Put an empty line above it.",
+    "text-outside-cue": lambda d: (
+        "An empty line ends a cue; take it out, or give these words a line of times." if d["cue"] is not None else None
+    ),
     "grid-malformed": lambda d: _cells_off(d["cells"]) if "cells" in d else None,
     "givens-clash": lambda d: "No step was checked.",
     "no-solution": lambda d: "Compare the givens with the puzzle; until they agree, no step can be held against a solution.",
@@ -562,6 +656,8 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
     "cell-filled": _proves,
     "effect-unproved": _unproved_help,
     "several-readings": lambda d: "Say which one is meant.",
+    "statements-disagree": lambda d: "Which of them is wrong, only the puzzle could tell." if d.get("others") else None,
+    "deductions-unchecked": lambda d: "Give the puzzle with --grid, and every step is replayed and proved.",
     "past-the-end": lambda d: "The statements from here on were not checked.",
     "gave-up": lambda d: "Raise the limit with --conflicts.",
 }

@@ -10,8 +10,9 @@ from .statements import Grid, Problem
 class Passage(NamedTuple):
     """A stretch of words on one line of a file.
 
-    ``line``, ``column``: of its first character, 1-based. ``time``: seconds, where the source gives one. ``cue``: counted from
-    1 in the file. ``opens``: a paragraph begins here, so that no sentence runs on from the passage before.
+    Passages of one line run on without a gap: what stood between them is markup. ``line``, ``column``: of its first
+    character, 1-based. ``time``: seconds, where the source gives one. ``cue``: counted from 1 in the file. ``opens``: a
+    paragraph begins here, so that no sentence runs on from the passage before.
     """
 
     text: str

@@ -5,6 +5,7 @@ import pytest
 from stepwarrant.checker import audit
 from stepwarrant.checker.findings import SEVERITY
 from stepwarrant.checker.pages import pages
+from stepwarrant.grammar.captions import read_srt, read_vtt
 from stepwarrant.sat.oracle import BUDGET
 
 PAGES = pages()
@@ -15,8 +16,14 @@ BESIDES = {"contradictory-warrant": {"no-solution"}}
 @pytest.mark.parametrize("code", SEVERITY)
 def test_examples_of_the_page(code: str) -> None:
     page = PAGES[code]
-    conflicts, advice = 1 if "--conflicts 1" in page.text else BUDGET, "--advice" in page.text
-    fired = audit(page.fires, conflicts=conflicts, advice=advice).findings
+    if page.kind != "path":
+        read = {"srt": read_srt, "vtt": read_vtt}[page.kind]
+        assert [problem.code for problem in read(page.fires).problems] == [code]
+        assert read(page.silent).problems == ()
+        return
+    budget, advice = 1 if "--conflicts 1" in page.text else BUDGET, "--advice" in page.text
+    grid = "none" if "`--grid none`" in page.text else None
+    fired = audit(page.fires, grid=grid, conflicts=budget, advice=advice).findings
     grave = {finding.code for finding in fired if finding.severity != "note"}
     assert code in {finding.code for finding in fired}
     assert grave <= {code} | BESIDES.get(code, set())
