@@ -197,14 +197,22 @@ def _page(text: str) -> None:
     print(f"its page, once more       {1e3 * later:8.1f} ms           {size / 1e3:.0f} kB")
 
 
-def _by_turns(commands: Sequence[Sequence[str]], folder: str, times: int) -> list[list[float]]:
+def _processor() -> float:
+    """Seconds of processor that finished child processes have used: unlike the clock, untouched by what else is running."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
+
+
+def _by_turns(
+    commands: Sequence[Sequence[str]], folder: str, times: int, clock: Callable[[], float] = time.perf_counter
+) -> list[list[float]]:
     """Seconds that each command took, each time; by turns, so that what else the machine does weighs on all alike."""
     spent: list[list[float]] = [[] for _ in commands]
     for _ in range(times):
         for command, told in zip(commands, spent):
-            begun = time.perf_counter()
+            begun = clock()
             subprocess.run(command, capture_output=True, cwd=folder, check=False)
-            told.append(time.perf_counter() - begun)
+            told.append(clock() - begun)
     return spent
 
 
@@ -213,9 +221,11 @@ def _plugin() -> None:
     with tempfile.TemporaryDirectory() as folder:
         (Path(folder) / "test_nothing.py").write_text("def test_nothing(): pass\n", encoding="utf-8")
         run = [sys.executable, "-m", "pytest", "-q", "-p", "no:cacheprovider", "-p", "no:hypothesispytest", "-p", "no:xdist"]
-        off, on = (min(spent) for spent in _by_turns([[*run, "-p", "no:stepwarrant"], run], folder, 31))
-    added = 1e3 * (on - off)
-    print(f"pytest, no path file      {1e3 * on:8.1f} ms           {added:+.1f} ms for the plugin (at most 5), {on / off:.3f}")
+        off, on = _by_turns([[*run, "-p", "no:stepwarrant"], run], folder, 61, _processor)
+    # Each run against the one just before it: a few milliseconds drown in what a busy machine does to the sums.
+    added = statistics.median(with_it - without for with_it, without in zip(on, off))
+    whole = statistics.median(off)
+    print(f"pytest, no path file      {1e3 * whole:8.1f} ms           {1e3 * added:+.1f} ms for the plugin (at most 5)")
 
 
 def _growth(text: str) -> None:

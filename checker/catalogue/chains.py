@@ -143,7 +143,7 @@ class XChain(Pattern):
             if len(places) == 2:
                 strong.setdefault(places[0], set()).add(places[1])
                 strong.setdefault(places[1], set()).add(places[0])
-        chains = [(one, other) for one in sorted(strong) for other in sorted(strong[one])]
+        chains: list[tuple[Cell, ...]] = [(one, other) for one in sorted(strong) for other in sorted(strong[one])]
         for _ in range(4, LONGEST + 1, 2):
             chains = [
                 (*chain, one, other)
