@@ -7,14 +7,16 @@ figures on them are honest: ``column_first`` and ``ordinals``. The other four ar
 from __future__ import annotations
 
 from ..maker.walk import Walk
+from .column_first import ColumnFirst
 from .columnist import Columnist
+from .ordinals import Ordinals
 from .presenter import Presenter
 from .speech import Speech
 from .teacher import Teacher
 from .telling import KINDS, Narration, Narrator, Slip, Told, tell, tell_slipped
 
 DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech())}
-KEPT_ASIDE: dict[str, Narrator] = {}
+KEPT_ASIDE: dict[str, Narrator] = {narrator.name: narrator for narrator in (ColumnFirst(), Ordinals())}
 NARRATORS = {**DEVELOPMENT, **KEPT_ASIDE}
 
 __all__ = ["DEVELOPMENT", "KEPT_ASIDE", "KINDS", "NARRATORS", "Narration", "Narrator", "Slip", "Told", "narrate", "slipped"]

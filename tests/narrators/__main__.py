@@ -176,8 +176,14 @@ def show(name: str, total: Heard, walks: int, seconds: float, figures_only: bool
     print(f"  slips flagged     {_share(total.slips)}")
     print(f"  findings elsewhere in narrations with a slip  {len(total.elsewhere)}")
     print("  sentences         " + ", ".join(f"{count} {kind}" for kind, count in total.sentences.items()))
-    print("  steps read by pattern: " + "; ".join(f"{of} {_share(total.steps, of)}" for of in sorted({of for of, _ in total.steps})))
-    print("  slips flagged by kind: " + "; ".join(f"{of} {_share(total.slips, of)}" for of in sorted({of for of, _ in total.slips})))
+    print(
+        "  steps read by pattern: "
+        + "; ".join(f"{of} {_share(total.steps, of)}" for of in sorted({of for of, _ in total.steps}))
+    )
+    print(
+        "  slips flagged by kind: "
+        + "; ".join(f"{of} {_share(total.slips, of)}" for of in sorted({of for of, _ in total.slips}))
+    )
     if figures_only:
         return
     lists = {

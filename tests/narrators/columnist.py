@@ -369,9 +369,11 @@ class Columnist(Narrator):
 
     def effects(self, m: Matter) -> str:
         said = [self.effect(m, effect) for effect in m.effects]
-        if all(
-            isinstance(effect, Put) or (isinstance(effect, Strike) and len(effect.cells) == 1) for effect in m.effects
-        ) and m.often(0.6):
+        short = (
+            isinstance(effect, Put) or (isinstance(effect, Strike) and len(effect.cells) == len(effect.digits) == 1)
+            for effect in m.effects
+        )
+        if all(short) and m.often(0.6):
             return listed(said)
         return m.pick("; ", ", and also ").join(said) if len(said) < 3 else "; ".join(said)
 

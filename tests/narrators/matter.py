@@ -71,9 +71,9 @@ class Plan:
 class Matter:
     """One step as its narrator sees it. Cells count from 0, digits and houses from 1."""
 
-    def __init__(self, statement: Statement, board: Board, plan: Plan, rng: Random) -> None:
-        """``rng``: this telling's own, so that the same statement is told alike again."""
-        self.statement, self.board, self.plan, self.rng = statement, board, plan, rng
+    def __init__(self, statement: Statement, board: Board, plan: Plan, rng: Random, manner: int = 0) -> None:
+        """``rng``: this telling's own, so that the same statement is told alike again. ``manner``: the whole narration's."""
+        self.statement, self.board, self.plan, self.rng, self.manner = statement, board, plan, rng, manner
         geometry = board.geometry
         self.size_of_board = geometry.size
         reason = statement.reason
@@ -241,6 +241,8 @@ def planned(step: Step, leaves: dict[str, float], before: House | None, rng: Ran
         unsaid |= {"its"} if leave("its") else set()
     elif name.split()[0] in ("naked", "hidden") and matter.cells:
         unsaid |= {"house"} if leave(f"{name.split()[0]} house") else set()
+        if name.startswith("naked") and matter.house.kind != "b" and rng.random() < 0.7:
+            unsaid.add("house")  # the cells' own names show the line already
         unsaid |= {"name"} if leave("name") else set()
     elif matter.cover:
         unsaid |= {"cover"} if leave("cover") and not matter.fins else set()

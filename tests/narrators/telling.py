@@ -174,7 +174,8 @@ class _Script:
 
     def words(self, narrator: Narrator, at: int) -> str:
         number, statement, plan, board = self.steps[at]
-        return narrator.tell(Matter(statement, board, plan, Random(f"{self.seed} {number}")))
+        manner = Random(f"{self.seed} manner").randrange(60)
+        return narrator.tell(Matter(statement, board, plan, Random(f"{self.seed} {number}"), manner))
 
 
 def script(narrator: Narrator, walk: Walk, seed: int) -> _Script:
