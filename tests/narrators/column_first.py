@@ -55,6 +55,7 @@ class ColumnFirst(Narrator):
         "name": 0.4,
         "effects": 0.7,
         "back": 0.35,
+        "recap": 0.04,
     }
 
     # Naming.
@@ -370,6 +371,8 @@ class ColumnFirst(Narrator):
                 f"no further option survived in {where}",
             )
         digits = [digit] if digit else m.digits or [m.links[0][2]]
+        if m.often(0.1):
+            return m.pick("the usual notes were erased", "I erased what that rules out")
         what = str(digits[0]) if len(digits) == 1 else m.pick("those digits", listed([*map(str, digits)]))
         if where.startswith("elsewhere"):
             return m.pick(f"{what} {'was' if len(digits) == 1 else 'were'} no option {where}", f"I erased {what} {where}")
@@ -443,6 +446,10 @@ class ColumnFirst(Narrator):
 
     def opens(self, rng: Random) -> bool:
         return rng.random() < 0.3
+
+    def recap(self, m: Matter) -> str:
+        assert m.put is not None
+        return f"{opened(self.cell(m, m.put.cell))} now read {m.put.digit}."
 
     def closing(self, rng: Random) -> Iterator[Piece]:
         yield Piece(

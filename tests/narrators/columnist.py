@@ -357,6 +357,8 @@ class Columnist(Narrator):
                 "no other digit fits there",
                 f"strike all else from the {NUMBERS[m.count]} cells",
             )
+        if m.often(0.08):
+            return m.pick("the usual strikes follow", "the usual candidates go")
         digits = [digit] if digit else m.digits
         if not digits:
             digits = [m.links[0][2]]
@@ -421,6 +423,7 @@ class Columnist(Narrator):
                 rng.choice(
                     (
                         "A pause for tea.",
+                        "One for the keepers.",
                         "Trim the lamp and read on.",
                         "The fog lifts a little.",
                         "Now it gets interesting.",

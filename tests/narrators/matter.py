@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from itertools import combinations
+from itertools import combinations, pairwise
 from random import Random
 from typing import Any, NamedTuple
 
-from ..maker.board import Board, Claim, House
-from ..maker.shapes import CROSS, SIZES, claims_of, facts_of, verdict
+from ..maker.board import Board, CellFact, Claim, Fact, House
+from ..maker.oracle import proves
+from ..maker.shapes import CROSS, SIZES, carrying, claims_of, facts_of, verdict
 from ..maker.walk import Step
 from ..maker.words import (
     Cells,
     Digit,
     Effect,
     Group,
+    Link,
     Named,
     Part,
     Placement,
@@ -56,7 +58,7 @@ class Plan:
     or box of pointing and claiming) and ``name``. ``natural``: the effects are all that the pattern removes, and only hinted
     at. ``back``: the house is the one of the step before and may be called the same. ``shared``: digits that the pivot shares
     with each wing, and the one that both wings have. ``kinds``: kinds of house that hold all the cells. ``ways``: kind of the
-    house of each strong link.
+    house of each strong link. ``corners``: an X-wing is told by its four cells. ``recap``: the step is said again after it.
     """
 
     unsaid: frozenset[str] = frozenset()
@@ -66,6 +68,7 @@ class Plan:
     kinds: tuple[str, ...] = ()
     ways: tuple[str, ...] = ()
     corners: bool = False
+    recap: bool = False
 
 
 class Matter:
@@ -269,6 +272,7 @@ def planned(step: Step, leaves: dict[str, float], before: House | None, rng: Ran
         kinds,
         ways,
         name == "x-wing" and len(_corners(matter)) == 4 and leave("corners"),
+        matter.put is not None and leave("recap"),
     )
 
 
@@ -324,7 +328,7 @@ def _filled(reason: Reason, options: list[tuple[str, list[tuple[House, ...]]]]) 
 def wrong(statement: Statement, plan: Plan, board: Board, solution: str) -> str | None:
     """The maker's verdict if the statement is wrong however it is taken; None if it is sound, or may be."""
     verdicts = [_verdict(reading, plan, board, solution) for reading in readings(statement, plan, board)]
-    if any(really in ("sound", "idle") for really in verdicts):
+    if any(really in ("sound", "idle") for really in verdicts) or _holds_link_by_link(statement, plan, board, solution):
         return None
     return min(verdicts, key=("refuted", "unproved", "absent").index)
 
@@ -334,6 +338,43 @@ def _verdict(statement: Statement, plan: Plan, board: Board, solution: str) -> s
     if not plan.natural:
         return verdict(statement, board, solution)
     return "absent" if facts_of(statement, board) is None else "sound"
+
+
+def _holds_link_by_link(statement: Statement, plan: Plan, board: Board, solution: str) -> bool:
+    """Wings and chains are also told as suppositions: do those hold, whatever carries them, and prove what is said?"""
+    matter = Matter(statement, board, plan, Random(0))
+    geometry = board.geometry
+    new = [claim for claim in claims(statement, board) if not board.shows(claim)]
+    if any((solution[cell] == str(digit)) != holds for cell, digit, holds in new):
+        return False
+
+    def link(cell: int, holds: bool, digit: int) -> Link:
+        return Link(one(cell, geometry), holds, Digit(digit))
+
+    facts: set[Fact] = set()
+    if matter.name == "xy-wing":
+        assert matter.pivot is not None
+        *turns, both = plan.shared
+        if not set(board.digits[matter.pivot]) <= {*turns}:
+            return False
+        facts.add(CellFact(matter.pivot))
+        ways = [
+            (link(matter.pivot, True, turn), link(wing, True, both)) for turn, wing in zip(turns, matter.cells, strict=True)
+        ]
+    elif matter.name == "xy-chain":
+        told = [link(matter.cells[0], False, matter.digits[0])]
+        told += [link(cell, True, digit) for cell, digit in zip(matter.cells, matter.digits[1:], strict=True)]
+        ways = [*pairwise(told)]
+    elif matter.name == "x-chain":
+        ways = [*pairwise(link(cell, bool(at % 2), matter.digits[0]) for at, cell in enumerate(matter.cells))]
+    else:
+        return False
+    for before, after in ways:
+        carriers = carrying(before, after, board)
+        if carriers is None:
+            return False
+        facts |= carriers
+    return plan.natural or all(proves(board, facts, claim) for claim in new)
 
 
 def claims(statement: Statement, board: Board) -> tuple[Claim, ...]:

@@ -34,6 +34,7 @@ class Ordinals(Narrator):
         "name": 0.5,
         "effects": 0.75,
         "back": 0.4,
+        "recap": 0.05,
     }
 
     # Naming.
@@ -422,6 +423,7 @@ class Ordinals(Narrator):
                         "How the lens glitters today!",
                         "Do keep together.",
                         "A most pleasing view, is it not?",
+                        "Of our seven lamps, one is lit.",
                         "Mind your heads, the beam is low here.",
                         "Let us proceed.",
                         "I see a question at the back; in a moment, if I may.",
@@ -432,6 +434,13 @@ class Ordinals(Narrator):
 
     def opens(self, rng: Random) -> bool:
         return rng.random() < 0.4
+
+    def recap(self, m: Matter) -> str:
+        assert m.put is not None
+        return m.pick(
+            f"There it is, {self.a(m.put.digit)}.",
+            f"{opened(self.short(m.put.cell))} is now {self.a(m.put.digit)}, as you see.",
+        )
 
     def closing(self, rng: Random) -> Iterator[Piece]:
         yield Piece("Here the tour ends. The guest book is by the door.", opens=True)

@@ -29,6 +29,7 @@ class Presenter(Narrator):
         "effects": 0.75,
         "back": 0.6,
         "corners": 0.15,
+        "recap": 0.06,
     }
 
     # Naming.
@@ -398,6 +399,12 @@ class Presenter(Narrator):
                 f"all the other pencil marks in {where} disappear",
                 f"whatever else was in {where} is gone",
             )
+        if m.often(0.12):
+            return m.pick(
+                "I can take out everything I've highlighted here",
+                "you know what goes now",
+                "all the cells I've shaded lose it" if digit or len(m.digits) < 2 else "all the cells I've shaded lose them",
+            )
         digits = [digit] if digit else m.digits or [m.links[0][2]]
         if len(digits) == 1:
             a = an(str(digits[0]))
@@ -432,7 +439,7 @@ class Presenter(Narrator):
         if isinstance(effect, Clear):
             house = self.house(effect.house)
             kind = KINDS[effect.house.kind]
-            if m.houses == [effect.house] and m.says("house") and m.often(0.4):
+            if m.houses == [effect.house] and m.says("house") and effect is m.effects[0] and m.often(0.4):
                 house = f"that {kind}"
             return m.pick(
                 f"we can remove {digits} from the rest of {house}",
@@ -479,6 +486,9 @@ class Presenter(Narrator):
                         "Okay. Deep breath.",
                         "It took me ages to see the next one.",
                         "Brilliant.",
+                        "That's two in a row!",
+                        "I've had four cups of tea so far, in case you're counting.",
+                        "I think we've only looked at one half of this grid up to now.",
                         "Pause the video here if you want to have a go yourself.",
                         "I'm just going to tidy up my pencil marks.",
                         "We're getting there, slowly.",
@@ -486,6 +496,13 @@ class Presenter(Narrator):
                     )
                 )
             )
+
+    def recap(self, m: Matter) -> str:
+        assert m.put is not None
+        cell, a = self.cell(m, m.put.cell), an(str(m.put.digit))
+        return m.pick(
+            f"So that's {a}. Good.", f"There, {a} in {cell}.", f"So {cell} is {a} now.", f"And that's the {m.put.digit} done."
+        )
 
     def closing(self, rng: Random) -> Iterator[Piece]:
         yield Piece(

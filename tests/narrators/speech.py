@@ -69,6 +69,7 @@ class Speech(Narrator):
         "name": 0.35,
         "effects": 0.7,
         "back": 0.4,
+        "recap": 0.05,
     }
 
     def tell(self, matter: Matter) -> str:
@@ -438,10 +439,17 @@ class Speech(Narrator):
                         "hang on a second",
                         "where are we now",
                         "good good",
+                        "i've been sitting here for two hours now",
+                        "we've still got a lot to do",
                         "the lamp needs oil again i'll be right back",
                     )
                 )
             )
+
+    def recap(self, m: Matter) -> str:
+        assert m.put is not None
+        a = self.a(m.put.digit)
+        return m.pick(f"so that's {a}", f"there we go {a} in {self.cell(m.put.cell)}", f"okay {a} there")
 
     def closing(self, rng: Random) -> Iterator[Piece]:
         yield Piece("and that's it we're done thanks for listening good night")

@@ -25,6 +25,7 @@ class Teacher(Narrator):
         "name": 0.45,
         "effects": 0.6,
         "back": 0.3,
+        "recap": 0.08,
     }
 
     # Naming.
@@ -527,6 +528,8 @@ class Teacher(Narrator):
                         "Let us go on.",
                         "Notice how each step makes the next one easier.",
                         "You may want to read that again.",
+                        "There are nine digits, and a keeper respects every one of them.",
+                        "Two pairs of eyes see more than one.",
                         "The second keeper once spent a whole night on what comes now.",
                     )
                 ),
@@ -535,6 +538,16 @@ class Teacher(Narrator):
 
     def opens(self, rng: Random) -> bool:
         return rng.random() < 0.7
+
+    def recap(self, m: Matter) -> str:
+        assert m.put is not None
+        cell, a = self.cell(m.put.cell), self.a(m, m.put.digit)
+        return m.pick(
+            f"Once more: {cell} is {a}.",
+            f"So now we have {a} in {cell}.",
+            f"To repeat, {cell} holds {a}.",
+            f"Please write it down: {a} at {cell}.",
+        )
 
     def closing(self, rng: Random) -> Iterator[Piece]:
         yield Piece(

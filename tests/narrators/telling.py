@@ -159,6 +159,10 @@ class Narrator(ABC):
     def lay(self, pieces: list[Piece], walk: Walk, rng: Random) -> tuple[str, Laid]:
         """The kind of text, the text, and the places of the steps."""
 
+    def recap(self, m: Matter) -> str:
+        """A cell that has just been filled in, said once more; only for those who leave a ``recap`` now and then."""
+        raise NotImplementedError
+
     def opens(self, rng: Random) -> bool:
         """Does the next step begin a paragraph?"""
         return True
@@ -177,6 +181,11 @@ class _Script:
         manner = Random(f"{self.seed} manner").randrange(60)
         return narrator.tell(Matter(statement, board, plan, Random(f"{self.seed} {number}"), manner))
 
+    def recap(self, narrator: Narrator, at: int) -> Iterator[Piece]:
+        _, statement, plan, board = self.steps[at]
+        if plan.recap:
+            yield Piece(narrator.recap(Matter(statement, board, plan, Random(f"{self.seed} recap {at}"))))
+
 
 def script(narrator: Narrator, walk: Walk, seed: int) -> _Script:
     """What is going to be told, in order."""
@@ -189,8 +198,9 @@ def script(narrator: Narrator, walk: Walk, seed: int) -> _Script:
             continue
         statement, plan = planned(step, narrator.leaves, before, rng)
         steps.append((number, statement, plan, step.before))
-        houses = statement.reason.houses("in") if statement.reason else []
-        before = houses[0] if len(houses) == 1 and not plan.unsaid & {"its", "house"} else None
+        single = statement.reason is not None and statement.reason.name in ("hidden single", "last cell")
+        # Only after a single is it plain which row, column or box the same one is.
+        before = statement.reason.houses("in")[0] if single and not plan.unsaid & {"its", "house"} else None
     return _Script(walk, base, tuple(steps))
 
 
@@ -210,7 +220,7 @@ def tell_slipped(narrator: Narrator, walk: Walk, seed: int, kind: str | None = N
         at = rng.choice(by_name[rng.choice(sorted(by_name))])
         number, statement, plan, board = sound.steps[at]
         wanted = kind or rng.choice(KINDS)
-        if plan.corners or (sound.steps[at + 1 : at + 2] and sound.steps[at + 1][2].back):
+        if plan.corners or plan.recap or (sound.steps[at + 1 : at + 2] and sound.steps[at + 1][2].back):
             continue
         changes = [*_changes(statement, plan, board, wanted)]
         if not changes:
@@ -236,6 +246,7 @@ def _narration(narrator: Narrator, told: _Script, slip: Slip | None) -> Narratio
         pieces += aside
         opens = narrator.opens(rng)
         pieces.append(Piece(said, at, (opens and not (aside and aside[-1].opens)) or not pieces))
+        pieces += told.recap(narrator, at)
     pieces += narrator.closing(rng)
     kind, (text, places) = narrator.lay(pieces, told.walk, Random(f"{told.seed} layout"))
     steps = tuple(
