@@ -11,7 +11,7 @@ from typing import ClassVar
 
 from ..maker.board import House
 from ..maker.walk import Walk
-from .english import KINDS, NUMBERS, listed, opened
+from .english import KINDS, NUMBERS, an, listed, opened
 from .layout import Captioned, Laid, Piece, captions, prose
 from .matter import Clear, Matter, Put, Strike
 from .telling import Narrator
@@ -93,7 +93,10 @@ class ColumnFirst(Narrator):
         return f"{KINDS[houses[0].kind]}s {listed([str(house.number) for house in houses])}"
 
     def log(self, m: Matter, text: str) -> str:
-        return opened(m.pick("", "", "", "", "then ", "next, ", "after that, ", "by then ", "at this point ") + text) + "."
+        when = m.pick("", "", "", "", "then ", "next, ", "after that, ", "by then ", "at this point ")
+        if when and not text.startswith(("I ", "X")):
+            text = text[0].lower() + text[1:]
+        return opened(when + text) + "."
 
     # Steps.
 
@@ -293,7 +296,9 @@ class ColumnFirst(Narrator):
             f"had {names[0]} not been {end}, it would have been {m.digits[1]}",
         )
         for name, digit in zip(names[1:], m.digits[2:], strict=True):
-            said += m.pick(f", hence {name} was {digit}", f", making {name} a {digit}", f", and that put {digit} into {name}")
+            said += m.pick(
+                f", hence {name} was {digit}", f", making {name} {an(str(digit))}", f", and that put {digit} into {name}"
+            )
         tail = m.pick(
             f". So {end} was at one end or the other",
             f". Thus {names[0]} or {names[-1]} had to be {end}",

@@ -149,6 +149,8 @@ class Columnist(Narrator):
                 f"{house} has its {digit}s only in {line}",
                 f"in {house}, {digit} is confined to {line}",
                 f"{digit} in {house} is restricted to {line}",
+                f"{house} can have its {digit} only in {line}",
+                f"within {house}, {line} holds every {digit}",
                 f"every {digit} left in {house} falls in {line}",
             )
         return self.so(m, said, f"the rest of {m.pick(line, f'that {kind}') if m.says('crossing') else f'that {kind}'}")
@@ -166,6 +168,8 @@ class Columnist(Narrator):
                 f"{cells}{place} are {digits}{order}",
                 f"{cells}{place} must be {digits}{order}",
                 f"{cells}{place} share {digits} between them",
+                f"{digits} are taken up by {cells}{place}",
+                f"{cells}{place} hold nothing but {digits}",
                 f"the {count} cells {cells}{place} have only {digits} to choose from",
             )
         else:
@@ -189,6 +193,8 @@ class Columnist(Narrator):
                 f"only {cells} can take {digits}{place}",
                 f"the only places for {digits}{place} are {cells}",
                 f"{digits}{place} are confined to {cells}",
+                f"{digits} go nowhere{place} but {cells}",
+                f"{cells} must take {digits}{place}",
             )
         else:
             said = m.pick(
@@ -219,6 +225,8 @@ class Columnist(Narrator):
                 if len(m.houses) == 2
                 else f"{base} have their {digit}s in {cover}",
                 f"the {digit}s of {base} take up {cover}",
+                f"{base} see {digit} only in {cover}",
+                f"no {digit} of {base} lies outside {cover}",
             )
         elif not m.says("cover"):
             said = m.pick(f"{shown} of {digit}s in {base}", f"the {digit}s in {base} make {article(shown)}")
@@ -402,6 +410,8 @@ class Columnist(Narrator):
             f"{cells} cannot be {either}",
             f"{digits} go{'' if several else 'es'} from {cells}",
             f"strike {digits} from {cells}",
+            f"{digits} cannot stand at {cells}",
+            f"out {'go' if several else 'goes'} {digits} from {cells}",
             f"no {either} at {cells}",
         )
 

@@ -179,6 +179,8 @@ class Presenter(Narrator):
                 else f"notice that the {digit}s of {house} all live in {line}",
                 f"I don't know where the {digit} goes in {house}, but I do know it's in {line}",
                 f"one of the cells in {house} that are also in {line} must be the {digit}",
+                f"what about the {digit}s in {house}? They don't go anywhere but {line}",
+                f"the {digit} for {house} is going to be in {line}, one way or another",
             )
         return self.so(m, said, f"the rest of {line}" if m.says("crossing") and m.often(0.5) else f"the rest of that {kind}")
 
@@ -196,7 +198,11 @@ class Presenter(Narrator):
                 f"look at {cells}{place}. {opened(these)} are {digits}, {order}",
                 f"{cells}{place} can only be {digits} between them",
                 f"I've got {count} cells here, {cells}{place}, with nothing but {digits} in them",
+                f"what's in {cells}{place}? Just {digits}",
                 f"see {cells}{place}? I don't know which is which, but {these} are {digits}",
+                f"{cells}{place}: one of them's the {m.digits[0]}, and the other one's the {m.digits[1]}"
+                if m.count == 2
+                else f"the digits {digits} live in {cells}{place}, and nothing else does",
             )
         else:
             said = m.pick(
@@ -218,6 +224,8 @@ class Presenter(Narrator):
                 f"{digits}{place} have to share {cells}",
                 f"there are just {count} places for {digits}{place}, and those are {cells}",
                 f"the digits {digits} can't go anywhere{place} except in {cells}",
+                f"let's find homes for {digits}{place}. There's {cells}, and that's it",
+                f"{cells} are the only cells{place} that can take {digits}",
             )
         else:
             said = m.pick(
@@ -245,6 +253,9 @@ class Presenter(Narrator):
                 f"look at the {digit}s in {base}. They're all in {cover}",
                 f"in {base}, the {digit}s can only be in {cover}",
                 f"if I look at where the {digit}s can go in {base}, it's always {cover}",
+                f"{base} all have to put their {digit}s somewhere in {cover}"
+                if m.count > 2
+                else f"{base} both have to put their {digit}s somewhere in {cover}",
             )
         elif not m.says("cover"):
             said = m.pick(f"there's {an(shown)} of {digit}s in {base}", f"the {digit}s in {base} make {an(shown)}")
@@ -371,6 +382,7 @@ class Presenter(Narrator):
         words = listed(said)
         text = m.pick(
             f"think about {words}",
+            f"this is a bit sneaky, it comes from {words}",
             f"just from {words}, we get something",
             f"I was staring at {words} for a while, and it's enough",
             f"have a think about what {words} can be" if len(said) == 1 and isinstance(m.cited[0], int) else f"look at {words}",
@@ -455,6 +467,8 @@ class Presenter(Narrator):
             f"{cells} can't have {either} in {'it' if len(effect.cells) == 1 else 'them'}",
             f"{either} {'is' if len(effect.digits) == 1 else 'are'} not possible in {cells}".replace(" or ", " and "),
             f"goodbye {digits} from {cells}",
+            f"there goes the {digits} in {cells}" if len(effect.digits) == 1 else f"there go {digits} in {cells}",
+            f"I'm rubbing out {digits} in {cells}",
             f"we lose {digits} from {cells}",
         )
 

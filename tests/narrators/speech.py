@@ -215,6 +215,8 @@ class Speech(Narrator):
                 f"look at {house} the {many} are only in {line}",
                 f"the {NUMBERS[digit]} in {house} must be somewhere in {line}",
                 f"in {house} {self.a(digit)} can only go in {line}",
+                f"where's the {NUMBERS[digit]} in {house} well it's somewhere in {line}",
+                f"the {many} in {house} all line up in {line}",
             )
         return self.so(m, said, m.pick(f"the rest of {line}", f"the rest of that {kind}", f"the other cells in that {kind}"))
 
@@ -252,6 +254,7 @@ class Speech(Narrator):
                 f"in {house} the {digits} can only go in {cells}",
                 f"where do {digits} go in {house} they only go in {cells}",
                 f"{digits} in {house} have to be in {cells}",
+                f"{cells} are the only cells in {house} for {digits}",
             )
         return self.so(m, said, f"those {count} cells")
 
@@ -262,6 +265,7 @@ class Speech(Narrator):
             said = m.pick(
                 f"in {base} the {many} are all in {cover}",
                 f"the {many} in {base} can only go in {cover}",
+                f"look at {base} the {many} are only in {cover}",
             )
         elif not m.says("cover"):
             said = m.pick(f"the {many} in {base} make a {m.name}", f"there's a {m.name} on {many} in {base}")
@@ -411,6 +415,8 @@ class Speech(Narrator):
             f"we can remove {digits} from {cells}",
             f"{digits} {'is' if len(effect.digits) == 1 else 'are'} gone from {cells}",
             f"there's no {either} in {cells}",
+            f"i'm crossing out {digits} in {cells}",
+            f"that gets rid of {digits} in {cells}",
         )
 
     # Around the steps.

@@ -191,6 +191,8 @@ class Teacher(Narrator):
                 f"{house} must have {a} somewhere, and all its possible places for it lie in {line}.",
                 f"in {house}, the {many} are only possible in {line}.",
                 f"look at where {a} can go in {house}. All the candidates lie in {line}.",
+                f"outside {line}, no cell of {house} can be {a}.",
+                f"all cells of {house} that can still be {a} are in {line}.",
             )
             why = m.pick(
                 f"Whichever of them turns out to be right, the {digit} of {line} is then inside {house}."
@@ -230,6 +232,9 @@ class Teacher(Narrator):
         second = m.pick(
             f"{count} cells and {count} digits: {these} will use up all of {digits} between them.",
             f"We cannot say yet which is which, but {digits} must be in {these}.",
+            f"If one of them is {m.digits[0]}, then the other one is {m.digits[1]}, and the other way round."
+            if m.count == 2
+            else f"One of them is {m.digits[0]}, and the others share the rest.",
             f"So {these} are {digits} in some order.",
             "",
         )
@@ -256,6 +261,7 @@ class Teacher(Narrator):
             first = m.pick(
                 f"ask where {digits} can go in {house}. For each of them the only places are among {cells}.",
                 f"in {house}, {digits} are possible only in {cells}.",
+                f"no cell of {house} other than {cells} has {self.digits(m.digits, 'or')} among its candidates.",
                 f"{house} needs {digits}, and all {count} of them have to go into {cells}."
                 if m.count > 2
                 else f"{house} needs {digits}, and both of them have to go into {cells}.",
@@ -290,6 +296,7 @@ class Teacher(Narrator):
             first = m.pick(
                 f"in {base} the {many} can only be in {cover}.",
                 f"look at the {many} in {base}. All of them are in {cover}.",
+                f"where do {base} have room for their {many}? Only in {cover}.",
             )
         second = m.pick(
             f"Each of these {count} {line}s needs its own {digit}, and each takes a different {cross}, so those {count} {cross}s are used up.",
@@ -500,6 +507,8 @@ class Teacher(Narrator):
             f"we can remove {digits} from {cells}",
             f"we may cross out {digits} in {cells}",
             f"{digits} can be eliminated from {cells}",
+            f"there can be no {either} in {cells}",
+            f"{digits} must go from {cells}",
             f"{digits} {'is' if len(effect.digits) == 1 else 'are'} impossible in {cells}",
         )
 
