@@ -7,17 +7,20 @@ import sys
 from functools import cache
 from io import StringIO
 from itertools import pairwise, product
+from types import SimpleNamespace
 
 import pysubs2
 import pytest
 import webvtt
 
 from tests.maker import make
+from tests.maker.board import Claim
 from tests.maker.shapes import verdict
 from tests.maker.slips import changed
 from tests.maker.walk import PATTERNS, SINGLES
 from tests.maker.words import Reason, Statement
 from tests.narrators import DEVELOPMENT, KEPT_ASIDE, KINDS, NARRATORS, Narration, narrate, slipped
+from tests.narrators import __main__ as measuring
 from tests.narrators.layout import Place
 from tests.narrators.matter import Plan, natural, wrong
 from tests.narrators.telling import script
@@ -189,3 +192,52 @@ def test_what_is_left_unsaid_is_filled_in_before_a_slip_counts_as_wrong() -> Non
                 left |= plan.unsaid
                 assert wrong(statement, plan, board, walk(SEEDS[0]).solution) is None
     assert left == {"house", "its", "cover", "crossing", "name"}
+
+
+class Perfect:
+    """Stands in for the audit: it knows what was told, and finds the slip and nothing else."""
+
+    def __init__(self, *narrations: Narration) -> None:
+        self.known = {narration.text: narration for narration in narrations}
+
+    def __call__(self, text: str, *, grid: str, kind: str) -> SimpleNamespace:
+        narration = self.known[text]
+        assert (grid, kind) == (narration.grid, narration.kind)
+        steps = [
+            SimpleNamespace(line=told.place.first, effects=[SimpleNamespace(claim=seen(claim)) for claim in told.claims])
+            for told in narration.told
+        ]
+        slip = narration.slip
+        place = narration.at(slip.step).place if slip else None
+        found = (
+            [SimpleNamespace(line=place.last, column=place.end - 1, severity="error", code="x", message="")] if place else []
+        )
+        counts = SimpleNamespace(total=len(steps), claims=len(steps), talk=0, unread=0)
+        return SimpleNamespace(steps=steps, findings=found, sentences=counts)
+
+
+def seen(claim: Claim) -> SimpleNamespace:
+    cell = f"r{claim.cell // 9 + 1}c{claim.cell % 9 + 1}"
+    return SimpleNamespace(candidate=SimpleNamespace(cell=cell, digit=claim.digit), holds=claim.holds)
+
+
+def test_the_measure_gives_a_perfect_reader_everything_and_a_deaf_one_nothing(monkeypatch: pytest.MonkeyPatch) -> None:
+    seed = SEEDS[0]
+    sound, spoilt = narrate("speech", walk(seed), seed), slipped("speech", walk(seed), seed)
+    assert spoilt is not None
+    monkeypatch.setattr(measuring, "make", walk)
+    monkeypatch.setattr(measuring, "audit", Perfect(sound, spoilt))
+    perfect = measuring.measure("speech", seed)
+    assert all(got for _, got in perfect.steps)
+    assert perfect.steps.total() == len(sound.told) == perfect.sentences["claims"]
+    assert [got for _, got in perfect.slips] == [True]
+    assert not perfect.unread + perfect.alarms + perfect.unflagged + perfect.elsewhere
+
+    counts = SimpleNamespace(total=1, claims=0, talk=1, unread=0)
+    finding = SimpleNamespace(line=1, column=1, severity="warning", code="x", message="")
+    deaf = SimpleNamespace(steps=[], findings=[finding], sentences=counts)
+    monkeypatch.setattr(measuring, "audit", lambda text, **_: deaf)
+    nothing = measuring.measure("speech", seed)
+    assert not any(got for _, got in nothing.steps)
+    assert [got for _, got in nothing.slips] == [False]
+    assert [len(nothing.unread), len(nothing.alarms), len(nothing.elsewhere)] == [len(sound.told), 1, 1]
