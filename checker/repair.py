@@ -127,7 +127,7 @@ def advise(
 ) -> dict[int, Advice]:
     """For the number of each failed step, what may have been meant; nothing where no small change will do."""
     failed = [step for step in steps if step.judged.problems and isinstance(step.statement, Step | Unread)]
-    search = _Search(path, puzzle, steps, source, reader)
+    search = Search(path, puzzle, steps, source, reader)
     return {
         step.number: search.advice(step)
         for step in failed[:LINES]
@@ -135,7 +135,9 @@ def advise(
     }
 
 
-class _Search:
+class Search:
+    """Looks for what the failed steps of one replayed path may have meant."""
+
     def __init__(
         self, path: Path, puzzle: Puzzle, steps: Sequence[Replayed], source: Sequence[str], reader: LineReader
     ) -> None:
@@ -148,6 +150,7 @@ class _Search:
         """For each counted statement, from 0, its place among all statements."""
 
     def advice(self, failed: Replayed) -> Advice:
+        """What is known of one of the failed steps."""
         open_ = _leaves_much_open(failed.statement)
         later = None if open_ else self._later(failed)
         moves = [*self._moves(failed, later), *self._told_twice(failed)]

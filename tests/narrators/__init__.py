@@ -1,0 +1,32 @@
+"""Narrators: people who tell the walkthroughs of ``tests.maker`` in their own words.
+
+They know nothing of the project's reader, and it was written without a look at two of them, which are kept aside so that its
+figures on them are honest: ``column_first`` and ``ordinals``. The other four are for development.
+"""
+
+from __future__ import annotations
+
+from ..maker.walk import Walk
+from .column_first import ColumnFirst
+from .columnist import Columnist
+from .ordinals import Ordinals
+from .presenter import Presenter
+from .speech import Speech
+from .teacher import Teacher
+from .telling import KINDS, Narration, Narrator, Slip, Told, tell, tell_slipped
+
+DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech())}
+KEPT_ASIDE: dict[str, Narrator] = {narrator.name: narrator for narrator in (ColumnFirst(), Ordinals())}
+NARRATORS = {**DEVELOPMENT, **KEPT_ASIDE}
+
+__all__ = ["DEVELOPMENT", "KEPT_ASIDE", "KINDS", "NARRATORS", "Narration", "Narrator", "Slip", "Told", "narrate", "slipped"]
+
+
+def narrate(name: str, walk: Walk, seed: int) -> Narration:
+    """The walk, told by the narrator of that name. The same seed gives the same words."""
+    return tell(NARRATORS[name], walk, seed)
+
+
+def slipped(name: str, walk: Walk, seed: int, kind: str | None = None) -> Narration | None:
+    """The narration of ``narrate`` with one slip; None where no change that was tried makes one. ``kind``: of ``KINDS``."""
+    return tell_slipped(NARRATORS[name], walk, seed, kind)
