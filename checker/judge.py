@@ -386,7 +386,9 @@ class Judge:
 
     def _misfit(self, step: Step, judged: Judged, misfits: tuple[Problem, ...], unproved: Sequence[Effected]) -> Judged:
         """The pattern is not there as told; perhaps it is there under another name."""
-        other = None if self.brief or _structural(misfits) else self._right_name(step)
+        vague = step.reason is None or not step.reason.slots or any(map(leaves_open, step.effects))
+        vague = vague and not any(isinstance(effect, Placement) for effect in step.effects)
+        other = None if self.brief or vague or _structural(misfits) else self._right_name(step)
         if other is not None and step.reason is not None:
             reading, effects = other
             details = {"told": step.reason.name.value, "reason": _reason(step, reading)}

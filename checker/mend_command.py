@@ -3,6 +3,9 @@
 from __future__ import annotations
 
 import sys
+import textwrap
+from collections.abc import Sequence
+from functools import partial
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING
 
@@ -12,7 +15,6 @@ from .deliver import complain, deliver
 from .inputs import audited, given_grid
 
 if TYPE_CHECKING:
-    from ..grammar.statements import Problem
     from .findings import Finding
     from .mending import Choose, Mended
     from .repair import Repair
@@ -33,7 +35,7 @@ def mend(file: str, grid: str | None, write: bool, ask: bool) -> None:
     Exit status: 0 nothing is left to mend, 1 findings are left, 2 the file could not be used; nothing was written then.
     """
     from .mending import mend as mended
-    from .mending import patch, safe
+    from .mending import patch
     from .mending import write as put
     from .report import Unusable, decode
 
@@ -43,7 +45,7 @@ def mend(file: str, grid: str | None, write: bool, ask: bool) -> None:
     try:
         before = FilePath(file).read_bytes()
         text = decode(before, file)
-        outcome = mended(text, lambda told: audited(told, file, puzzle), _asking() if ask else safe)
+        outcome = mended(text, lambda told: audited(told, file, puzzle), _asking() if ask else None)
         if write and outcome.made:
             put(file, before, outcome.text.encode("utf-8"))
     except Unusable as error:
@@ -56,30 +58,52 @@ def mend(file: str, grid: str | None, write: bool, ask: bool) -> None:
 
 
 def _asking() -> Choose:
-    """Safe repairs unasked; of others, the one that the user picks. What was left as it stands is not asked about again."""
-    from .mending import safe
-
-    left: list[Problem] = []
+    """The repair that the user picks. What was left as it stands is not asked about again, nor anything after ``q``."""
+    left: list[str] = []
+    over = False
 
     def choose(report: Report, finding: Finding) -> Repair | None:
-        unasked = safe(report, finding)
-        if unasked or not finding.repairs or finding.problem in left:
-            return unasked
-        click.echo(f"\n{report.file}:{finding.line}:{finding.column} {finding.code}: {finding.message}", err=True)
-        for number, repair in enumerate(finding.repairs, 1):
-            click.echo(f"  {number}  {_described(report, repair)}", err=True)
-        click.echo("  0  leave it as it stands", err=True)
-        try:
-            picked = click.prompt("Which", type=click.IntRange(0, len(finding.repairs)), default=0, err=True)
-        except click.Abort:
-            click.echo("no answer; it is left as it stands", err=True)
-            picked = 0
-        if picked:
-            return finding.repairs[picked - 1]
-        left.append(finding.problem)
-        return None
+        nonlocal over
+        told = report.source[finding.line - 1] if finding.line <= len(report.source) else ""
+        if over or not finding.repairs or finding.severity == "note" or told in left:
+            return None
+        _show(report, finding, told)
+        answer = _answer(len(finding.repairs))
+        if answer == "q":
+            over = True
+        if answer in ("q", "n"):
+            left.append(told)
+            return None
+        return finding.repairs[int(answer) - 1]
 
     return choose
+
+
+def _show(report: Report, finding: Finding, told: str) -> None:
+    say = partial(click.echo, err=True)
+    say(f"\n{report.file}:{finding.line}:{finding.column} {finding.code}")
+    say(f"  {told.strip()}")
+    say(textwrap.fill(finding.message, 80, initial_indent="  ", subsequent_indent="  "))
+    for number, repair in enumerate(finding.repairs, 1):
+        say(f"  {number}  {_described(report, repair)}")
+
+
+def _answer(count: int) -> str:
+    """A number of a repair, ``n`` for none or ``q`` for none from here on, which is also what the end of input says."""
+    choices = ["1", "y"] if count == 1 else [str(number) for number in range(1, count + 1)]
+    which = "1 or y makes it" if count == 1 else f"1 to {count} makes one"
+    try:
+        picked: str = click.prompt(
+            f"  {which}, n leaves the line as it stands, q all that follow",
+            type=click.Choice([*choices, "n", "q"], case_sensitive=False),
+            default="n",
+            show_choices=False,
+            err=True,
+        )
+    except click.Abort:
+        click.echo("\n  no answer; it is left as it stands", err=True)
+        return "q"
+    return "1" if picked == "y" else picked
 
 
 def _described(report: Report, repair: Repair) -> str:
@@ -95,18 +119,29 @@ def _described(report: Report, repair: Repair) -> str:
 
 
 def _outcome(file: str, outcome: Mended, written: bool) -> str:
-    from .mending import remaining
+    from .mending import base, remaining
 
-    made = len(outcome.made)
-    lines = sorted({repair.span.line for repair in outcome.made})
-    where = f"line{'s' if len(lines) > 1 else ''} {', '.join(map(str, lines))}"
-    verb = "made" if written else "in the patch"
-    done = f"{made} repair{'s' if made > 1 else ''} {verb} ({where})" if made else "no repair that can be made without asking"
-    left = remaining(outcome.report)
+    left, made = remaining(outcome.report), len(outcome.made)
+    lines = sorted({change.span.line for repair in outcome.made for change in repair.changes})
+    parts = []
+    if made:
+        verb = "made" if written else "in the patch"
+        parts.append(f"{made} repair{'s' if made > 1 else ''} {verb} ({_lines(lines)})")
+    elif left:
+        parts.append("no repair that can be made without asking")
     if not left:
-        return f"{file}: {done}; {'with it, ' if made and not written else ''}the audit finds nothing to mend."
-    lines_left = sorted({finding.line for finding in left})
-    more = f", and {len(lines_left) - 8} more" if len(lines_left) > 8 else ""
-    left_at = f"line{'s' if len(lines_left) > 1 else ''} {', '.join(map(str, lines_left[:8]))}{more}"
-    count = f"{len(left)} finding{' is' if len(left) == 1 else 's are'} left ({left_at})"
-    return f"{file}: {done}; {count}; `stepwarrant audit` shows {'it' if len(left) == 1 else 'them'}."
+        parts.append("then the audit finds nothing to mend" if made and not written else "the audit finds nothing to mend")
+    else:
+        count = f"{len(left)} finding{' is' if len(left) == 1 else 's are'} left"
+        where = _lines(sorted({finding.line for finding in left}))
+        parts.append(f"{count} ({where}), which `stepwarrant audit` shows")
+    if outcome.report.ending == "stops-short":
+        parts.append("the path stops short")
+    if made and not written and base(file) != FilePath.cwd():
+        parts.append(f"the patch is to be applied in {base(file)}")
+    return f"{file}: {'; '.join(parts)}."
+
+
+def _lines(numbers: Sequence[int]) -> str:
+    more = f" and {len(numbers) - 8} more" if len(numbers) > 8 else ""
+    return f"line{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers[:8]))}{more}"

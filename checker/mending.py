@@ -6,7 +6,7 @@ import difflib
 import os
 import re
 import tempfile
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from pathlib import Path as FilePath
 from typing import NamedTuple
 
@@ -15,11 +15,11 @@ from .places import Change
 from .repair import Repair
 from .report import Report, Unusable
 
-ROUNDS = 20
-"""How often a mended text is audited again and mended further."""
+ROUNDS = 100
+"""How often a text is mended and audited again."""
 
 Choose = Callable[[Report, Finding], Repair | None]
-"""The repair to make for a finding, if any."""
+"""The repair to make for a finding that has none that is safe, if any."""
 
 
 class Mended(NamedTuple):
@@ -30,33 +30,27 @@ class Mended(NamedTuple):
     report: Report
 
 
-def safe(_: Report, finding: Finding) -> Repair | None:
-    """The repair that may be made without asking."""
-    return next((repair for repair in finding.repairs if repair.applies == "safe"), None)
+def mend(text: str, audited: Callable[[str], Report], choose: Choose | None = None) -> Mended:
+    """Make one repair after the other, the first in the file first: each may cure what comes after it.
 
-
-def mend(text: str, audited: Callable[[str], Report], choose: Choose = safe) -> Mended:
-    """Make the repairs that are chosen, and audit again, until nothing is chosen any more."""
+    The safe ones come first, unasked; then, one finding at a time, those that ``choose`` picks.
+    """
     made: list[Repair] = []
     report = audited(text)
-    for _ in range(ROUNDS):
-        chosen = [*_apart(repair for finding in report.findings if (repair := choose(report, finding)))]
-        if not chosen:
+    while len(made) < ROUNDS:
+        repair = next(filter(None, map(_safe, report.findings)), None)
+        if repair is None and choose is not None:
+            repair = next(filter(None, (choose(report, finding) for finding in report.findings)), None)
+        if repair is None:
             break
-        text = applied(text, [change for repair in chosen for change in repair.changes])
-        made += chosen
+        text = applied(text, repair.changes)
+        made.append(repair)
         report = audited(text)
     return Mended(text, tuple(made), report)
 
 
-def _apart(repairs: Iterable[Repair]) -> Iterator[Repair]:
-    """Those that touch no line that one before them touches; the rest can wait for the next audit."""
-    touched: set[int] = set()
-    for repair in repairs:
-        lines = {change.span.line for change in repair.changes}
-        if not lines & touched:
-            touched |= lines
-            yield repair
+def _safe(finding: Finding) -> Repair | None:
+    return next((repair for repair in finding.repairs if repair.applies == "safe"), None)
 
 
 def applied(text: str, changes: Iterable[Change]) -> str:
@@ -72,12 +66,21 @@ def applied(text: str, changes: Iterable[Change]) -> str:
 
 
 def patch(name: str, before: str, after: str) -> str:
-    """What ``git apply`` and ``patch -p1`` take, with the name as it is seen from the folder where it is made."""
+    """What ``git apply`` and ``patch -p1`` take in the folder that ``base`` names."""
     if before == after:
         return ""
-    shown = os.path.relpath(name).replace(os.sep, "/")
+    shown = os.path.relpath(FilePath(name).resolve(), base(name)).replace(os.sep, "/")
     diff = difflib.unified_diff(_lines(before), _lines(after), _quoted(f"a/{shown}"), _quoted(f"b/{shown}"))
     return "".join(line if line.endswith("\n") else f"{line}\n\\ No newline at end of file\n" for line in diff)
+
+
+def base(name: str) -> FilePath:
+    """The folder in which the patch of a file is to be applied: this one if the file is below it, else the top of the file's
+    repository, or the folder that it is in: patches cannot name a file that is not below."""
+    here, file = FilePath.cwd(), FilePath(name).resolve()
+    if here in file.parents:
+        return here
+    return next((folder for folder in file.parents if (folder / ".git").exists()), file.parent)
 
 
 def _lines(text: str) -> list[str]:

@@ -13,10 +13,9 @@ from .puzzle import Puzzle
 from .replay import Replayed
 from .sight import in_sight
 
+SINGLES = ("last cell", "naked single", "hidden single")
 PATTERNS = (
-    "last cell",
-    "naked single",
-    "hidden single",
+    *SINGLES,
     "pointing",
     "claiming",
     "naked pair",

@@ -17,7 +17,7 @@ from ..grammar.statements import Path, Reason, Removal, RestOf, Span, Statement,
 from ..grammar.writer import write_reason, write_statement
 from .catalogue import CATALOGUE, Parts
 from .judge import Judge, Judged
-from .openings import openings
+from .openings import PATTERNS, SINGLES, openings
 from .places import Change, reordered, told
 from .puzzle import Puzzle
 from .replay import Replay, Replayed
@@ -155,7 +155,8 @@ class Search:
         later = None if open_ else self._later(failed)
         moves = [*self._moves(failed, later), *self._told_twice(failed)]
         likely = [] if open_ else [*self._one_word(failed)]
-        found = self._weighed([*likely, *moves], failed)
+        left_out = [] if open_ else [*self._left_out(failed, SINGLES)]
+        found = self._weighed([*likely, *moves, *left_out], failed)
         if not found and not open_:
             found = self._weighed([*self._two_words(failed), *self._left_out(failed)], failed)
             # There are many ways to change two words; where several will do, none of them says what was meant.
@@ -263,14 +264,14 @@ class Search:
         change = Change(Span(line, 1, len(was) + 1), was, "")
         yield _Candidate("told-twice", (change,), at, self._after(at), (LIKELIHOOD["told-twice"],))
 
-    def _left_out(self, failed: Replayed) -> Iterator[_Candidate]:
+    def _left_out(self, failed: Replayed, names: Sequence[str] = PATTERNS) -> Iterator[_Candidate]:
         """An easy step that was ready before this one and that it needs."""
         step, at, line = failed.statement, self.places[failed.number - 1], failed.statement.span.line
         if not isinstance(step, Step) or failed.judged.verdict in ("refuted", "idle"):
             return
         with self.puzzle.at(failed.strict) as later:
             found = 0
-            for far, opening in enumerate(islice(openings(Judge(failed.standing, later, brief=True)), READY)):
+            for far, opening in enumerate(islice(openings(Judge(failed.standing, later, brief=True), names), READY)):
                 effects = Judge(failed.standing, later, brief=True).step(opening.step).effects
                 board = failed.before.after(effect.claim for effect in effects)
                 standing = failed.standing._replace(board=board, supposed=board.lost_since(failed.strict))
@@ -328,10 +329,12 @@ class Search:
 
 def _offered(found: Sequence[_Weighed]) -> Iterator[Repair]:
     plain = [candidate for candidate, *_ in found if candidate.rank[0] < LIKELIHOOD["dropped"]]
+    left_out = any(candidate.kind == "left-out" for candidate, *_ in found)
     unique = plain or [candidate for candidate, *_ in found if candidate.kind != "told-twice"]
     for candidate, _, alone in found[:SHOWN]:
-        # A step that was left out is the writer's to tell.
-        safe = len(unique) == 1 and alone and candidate in unique and candidate.kind != "left-out"
+        # A step that was left out is the writer's to tell; and where one may have been, the names and the order may be right.
+        doubtful = ("left-out", *(("name", *REORDERED) if left_out else ()))
+        safe = len(unique) == 1 and alone and candidate in unique and candidate.kind not in doubtful
         change, *also = candidate.changes
         yield Repair(*change, "safe" if safe else "ask", candidate.kind, tuple(also), candidate.other)
 

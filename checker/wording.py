@@ -47,22 +47,28 @@ def help_for(finding: Finding) -> tuple[str, ...]:
 
 def _perhaps(finding: Finding) -> str | None:
     """What may have been meant, as far as the finding does not say it already."""
-    words = [repair for repair in finding.repairs if repair.kind not in _OTHERWISE]
-    others = [repair for repair in finding.repairs if repair.kind in _OTHERWISE]
-    if finding.problem.details.get("nearest") or finding.code == "misnamed":
-        words = []
-    said = [*filter(None, [_other_words(words)]), *(_OTHERWISE[repair.kind](repair) for repair in others)]
-    if not said:
-        return None
-    if len(finding.repairs) == 1 and finding.repairs[0].applies == "safe":
-        return f"Most likely {said[0]}: then this step holds, and all that depends on it."
-    first, *rest = said
-    return " ".join([f"Perhaps {first}.", *(f"Or {other}." for other in rest)])
+    said = finding.problem.details.get("nearest") or finding.code == "misnamed"
+    repairs = [repair for repair in finding.repairs if not said or repair.kind in _OTHERWISE]
+    if repairs and repairs[0].applies == "safe":
+        likely = f"Most likely {_phrases(repairs[:1])[0]}: then this step holds, and all that depends on it."
+        return " ".join([likely, *(f"Or perhaps {other}." for other in _phrases(repairs[1:]))])
+    first, *rest = [*_phrases(repairs), None]
+    return " ".join([f"Perhaps {first}.", *(f"Or {other}." for other in rest if other)]) if first else None
 
 
-def _other_words(words: Sequence[Repair]) -> str | None:
-    if not words:
-        return None
+def _phrases(repairs: Sequence[Repair]) -> list[str]:
+    """Each repair in words, in their order; other words for the line all in one."""
+    words = [repair for repair in repairs if repair.kind not in _OTHERWISE]
+    said: list[str] = []
+    for repair in repairs:
+        if repair.kind in _OTHERWISE:
+            said.append(_OTHERWISE[repair.kind](repair))
+        elif repair is words[0]:
+            said.append(_other_words(words))
+    return said
+
+
+def _other_words(words: Sequence[Repair]) -> str:
     if len({repair.was for repair in words}) == 1:
         return f"{_listed([f'`{repair.text}`' for repair in words], 'or')} instead of `{words[0].was}` was meant"
     return f"{_listed([f'`{repair.text}` instead of `{repair.was}`' for repair in words], 'or')} was meant"
@@ -479,7 +485,7 @@ def _readings(d: Details) -> str:
     if d.get("tried"):
         return f"What is left unsaid can be read in too many ways: none of the {d['tried']:,} tried shows all of this."
     if not d["readings"]:
-        return "The effect is left unsaid and no reason is given, so there is nothing to work it out from."
+        return "Part of the effect is left to the reason, and no reason is given."
     more = "; and there are more" if d.get("more") else ""
     return f"What is left unsaid can be read in several ways, which differ in effect: {_options(d['readings'])}{more}."
 
@@ -655,7 +661,9 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
     "effect-refuted": _proves,
     "cell-filled": _proves,
     "effect-unproved": _unproved_help,
-    "several-readings": lambda d: "Say which one is meant.",
+    "several-readings": lambda d: (
+        "Say which one is meant." if d["readings"] or d.get("tried") else "Name the cells and digits, or give the reason."
+    ),
     "statements-disagree": lambda d: "Which of them is wrong, only the puzzle could tell." if d.get("others") else None,
     "deductions-unchecked": lambda d: "Give the puzzle with --grid, and every step is replayed and proved.",
     "past-the-end": lambda d: "The statements from here on were not checked.",

@@ -44,7 +44,9 @@ def test_the_patch_and_the_outcome(tmp_path: Path) -> None:
     (tmp_path / "two.path").write_text(PATH, encoding="utf-8")
     done = run("mend", "two.path", folder=tmp_path)
     assert done.returncode == 0
-    assert done.stderr == ("two.path: 1 repair in the patch (line 4); with it, the audit finds nothing to mend.\n")
+    assert done.stderr == (
+        "two.path: 1 repair in the patch (line 4); then the audit finds nothing to mend; the path stops short.\n"
+    )
     assert (tmp_path / "two.path").read_text(encoding="utf-8") == PATH
     subprocess.run(["git", "apply", "-"], cwd=tmp_path, input=done.stdout, text=True, check=True)
     assert (tmp_path / "two.path").read_text(encoding="utf-8") == MENDED
@@ -171,7 +173,8 @@ TWO_WAYS = PATH.replace("b3", "b2")
 
 
 @pytest.mark.parametrize(
-    ("answer", "left"), [("1\n", MENDED), ("2\n", PATH.replace("b3", "r2")), ("0\n", TWO_WAYS), ("", TWO_WAYS)]
+    ("answer", "left"),
+    [("1\n", MENDED), ("2\n", PATH.replace("b3", "r2")), ("n\n", TWO_WAYS), ("q\n", TWO_WAYS), ("", TWO_WAYS)],
 )
 def test_all_asks_where_several_changes_would_do(answer: str, left: str, tmp_path: Path) -> None:
     (tmp_path / "x.path").write_text(TWO_WAYS, encoding="utf-8")
@@ -182,11 +185,21 @@ def test_all_asks_where_several_changes_would_do(answer: str, left: str, tmp_pat
     assert "Traceback" not in done.stderr
 
 
+def test_what_was_left_stays_left(tmp_path: Path) -> None:
+    """Also where other repairs make it the only one that will do."""
+    text = TWO_WAYS.replace("r1c1 = 1 because hidden single in r1", "r1c1 = 4 because hidden single in r1")
+    (tmp_path / "x.path").write_text(text, encoding="utf-8")
+    done = run("mend", "--write", "--all", "x.path", folder=tmp_path, stdin="n\nn\nn\n")
+    assert "r2c1 = 3 because hidden single in b2" in (tmp_path / "x.path").read_text(encoding="utf-8")
+    assert done.returncode == 1
+
+
 def test_without_all_nothing_is_asked(tmp_path: Path) -> None:
     (tmp_path / "x.path").write_text(TWO_WAYS, encoding="utf-8")
     done = run("mend", "--write", "x.path", folder=tmp_path)
     assert done.stderr == (
-        "x.path: no repair that can be made without asking; 1 finding is left (line 4); `stepwarrant audit` shows it.\n"
+        "x.path: no repair that can be made without asking; 1 finding is left (line 4), which `stepwarrant audit` shows; "
+        "the path stops short.\n"
     )
     assert (tmp_path / "x.path").read_text(encoding="utf-8") == TWO_WAYS
 

@@ -14,6 +14,13 @@ from .shape import Parts, Pattern, absent, outside, repeated
 class _Single(Pattern):
     tells_placement = True
 
+    def _too_many(self, parts: Parts) -> Iterator[Problem]:
+        """A single is one digit in one cell; what is told besides, or twice, is one too many."""
+        twice = [*repeated(parts.get(""), parts.get("at"))]
+        yield from twice
+        for said in () if twice else (*parts.get("")[1:], *parts.get("at")[1:]):
+            yield absent("one-too-many", said.span, named=said.value)
+
     def _filled(self, cell: Said[Cell], board: Board) -> Iterator[Problem]:
         if cell.value in board.filled:
             yield absent("filled", cell.span, cell=cell.value, digit=board.digit(cell.value))
@@ -34,6 +41,7 @@ class NakedSingle(_Single):
 
     def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
         (cell,), (digit,) = parts.get("at")[:1], parts.get("")[:1]
+        yield from self._too_many(parts)
         yield from self._filled(cell, board)
         candidates = board.candidates(cell.value)
         if cell.value not in board.filled and len(candidates) != 1:
@@ -71,6 +79,7 @@ class HiddenSingle(_Single):
     def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
         (digit,), (house,), (cell,) = parts.get("")[:1], parts.get("in")[:1], parts.get("at")[:1]
         yield from repeated(parts.get("in"))
+        yield from self._too_many(parts)
         if cell.value not in board.geometry.cells_of[house.value]:
             yield outside(cell, house, board)
             return
@@ -111,6 +120,7 @@ class LastCell(_Single):
     def misfits(self, parts: Parts, board: Board) -> Iterator[Problem]:
         (house,), (cell,) = parts.get("in")[:1], parts.get("at")[:1]
         yield from repeated(parts.get("in"))
+        yield from self._too_many(parts)
         if cell.value not in board.geometry.cells_of[house.value]:
             yield outside(cell, house, board)
             return
