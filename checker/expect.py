@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from ..grammar.reader import expectations
 from .findings import SEVERITY
 from .report import Report
+
+NARRATED = (".txt", ".md", ".srt", ".vtt")
 
 
 def differences(report: Report) -> Iterator[str]:
@@ -33,11 +36,29 @@ def expects(report: Report) -> bool:
 
 def _expected(report: Report) -> dict[int, Counter[str]]:
     expected: dict[int, Counter[str]] = {}
-    for number, line in enumerate(report.source, 1):
-        codes = expectations(line.partition("#")[2] if "#" in line else None)
+    for number, comment in _comments(report):
+        codes = expectations(comment)
         if codes:
-            expected[number] = Counter(codes)
+            expected.setdefault(number, Counter()).update(codes)
     return expected
+
+
+def _comments(report: Report) -> Iterator[tuple[int, str]]:
+    """The line that each comment is about, and its text: what follows ``#`` in a path, an HTML comment in prose, a NOTE of
+    WebVTT, which is about the first line of words after it."""
+    waiting: list[str] = []
+    for number, line in enumerate(report.source, 1):
+        if report.sentences is None and not report.file.endswith(NARRATED):
+            if "#" in line:
+                yield number, line.partition("#")[2]
+            continue
+        for comment in re.findall(r"<!--(.*?)-->", line):
+            yield number, comment
+        if line.startswith("NOTE"):
+            waiting.append(line)
+        elif waiting and line.strip() and "-->" not in line and not line.strip().isdigit():
+            yield from ((number, comment) for comment in waiting)
+            waiting.clear()
 
 
 def render(reports: Sequence[Report]) -> str:

@@ -39,6 +39,11 @@ SEVERITY: dict[str, Severity] = {
     "givens-clash": "error",
     "no-solution": "error",
     "several-solutions": "error",
+    # the narration
+    "other-grid": "error",
+    "no-claims": "warning",
+    "unread-sentence": "note",
+    "taken-by-sound": "note",
     # the step
     "cell-filled": "error",
     "cell-outside-house": "error",
@@ -75,6 +80,7 @@ class Finding:
     ``step``: the number of the counted statement, if it belongs to one. ``also``: smaller matters that belong to it.
     ``dependants``: the numbers and lines of the steps that hang on this one. ``repairs``: what may have been meant, best first.
     ``holds_after``: the line after which the step would hold as told.
+    ``cue``: its number, in captions.
     """
 
     problem: Problem
@@ -84,6 +90,7 @@ class Finding:
     dependants: tuple[tuple[int, int], ...] = field(default=())
     repairs: tuple[Repair, ...] = field(default=())
     holds_after: int | None = None
+    cue: int | None = None
 
     @property
     def code(self) -> str:

@@ -70,8 +70,9 @@ def audit_all(
 
 
 def _files(name: str) -> Iterator[str]:
-    """The files that a name stands for: itself, or every path file below a folder, sorted.
+    """The files that a name stands for: itself, or every path and narration below a folder, sorted.
 
+    Prose is not all narration: of .txt and .md files below a folder, those with a ``grid:`` block at their top are meant.
     Raises Unusable for a folder without any.
     """
     from .report import Unusable
@@ -80,10 +81,22 @@ def _files(name: str) -> Iterator[str]:
     if name == "-" or not folder.is_dir():
         yield name
         return
-    found = sorted(str(path) for path in folder.rglob("*.path") if path.is_file())
+    found = sorted(str(path) for path in folder.rglob("*") if path.is_file() and _meant(path))
     if not found:
-        raise Unusable(f"{name}: no path files (*.path) in this folder")
+        kinds = "path files (*.path), captions (*.srt, *.vtt) or narrations with a grid (*.txt, *.md)"
+        raise Unusable(f"{name}: no {kinds} in this folder")
     yield from found
+
+
+def _meant(path: FilePath) -> bool:
+    suffix = path.suffix.lower()
+    if suffix in (".path", ".srt", ".vtt"):
+        return True
+    if suffix not in (".txt", ".md"):
+        return False
+    with path.open("rb") as file:
+        top = file.read(2000)
+    return any(line.lstrip().lower().startswith(b"grid:") for line in top.splitlines())
 
 
 def _with_progress(names: list[str]) -> Iterator[str]:

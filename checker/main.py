@@ -43,7 +43,12 @@ def cli() -> None:
     type=click.Path(),
     help="The puzzle: a file, its cells row by row, or `none`. It wins over one in the path.",
 )
-@click.option("--as", "kind", type=click.Choice(["path", "steps"]), help="What standard input is, if its start does not tell.")
+@click.option(
+    "--as",
+    "kind",
+    type=click.Choice(["path", "steps", "narration", "srt", "vtt"]),
+    help="What standard input is, if its start does not tell.",
+)
 @click.option(
     "--format",
     "formats",
@@ -76,7 +81,7 @@ def audit(
     advice: bool,
     conflicts: int | None,
 ) -> None:
-    """Audit walkthroughs: path files, folders of them, or `-` for standard input.
+    """Audit walkthroughs: paths, narrations (.txt, .md), captions (.srt, .vtt), folders of them, or `-` for standard input.
 
     Standard input and *.jsonl files may be JSON lines too, one step a line.
 

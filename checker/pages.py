@@ -12,7 +12,7 @@ from .findings import SEVERITY, Severity
 
 @dataclass(frozen=True)
 class Page:
-    """One code's page. ``fires`` and ``silent`` are whole files of a ``kind`` (path, srt, vtt); ``text`` is what is shown."""
+    """One code's page. ``fires`` and ``silent`` are files of a ``kind``: path, narration, srt, vtt. ``text``: what is shown."""
 
     code: str
     severity: Severity
@@ -26,7 +26,7 @@ class Page:
 def _wrapped(text: str) -> str:
     """Paragraphs at 80 columns; examples as they stand, without their fences."""
     parts = []
-    for at, piece in enumerate(re.split(r"```(?:(?:path|srt|vtt)\n)?", text)):
+    for at, piece in enumerate(re.split(r"```(?:(?:path|narration|srt|vtt)\n)?", text)):
         if at % 2:
             parts.append(piece.rstrip())
         else:
@@ -40,7 +40,7 @@ def pages() -> dict[str, Page]:
     found: dict[str, Page] = {}
     for part in re.split(r"^## ", book, flags=re.M)[1:]:
         code, body = part.split("\n", 1)
-        (kind, fires), (_, silent) = re.findall(r"```(path|srt|vtt)\n(.*?)```", body, re.S)
+        (kind, fires), (_, silent) = re.findall(r"```(path|narration|srt|vtt)\n(.*?)```", body, re.S)
         text = body.strip()
         title = re.split(r"(?<=\.)\s", text, maxsplit=1)[0].replace("\n", " ")
         shown = f"{code} ({SEVERITY[code]})\n\n{_wrapped(text)}\n"

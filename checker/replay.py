@@ -143,14 +143,19 @@ class Replay:
         return Judged("idle", problems=(Problem("past-the-end", statement.span, details),))
 
     def _step(self, number: int, step: Step) -> tuple[Judged, int | None]:
-        judged, hangs_on = judge(step, self.standing, self.puzzle, brief=not self._looks_left), None
-        if not judged.clean and self._worth_a_look(judged):
-            judged, hangs_on = self._second_look(step, judged)
+        judged, hangs_on = self.weigh(step)
         if not judged.clean:
             judged = judged._replace(problems=tuple(map(self._with_history, judged.problems)))
             self._fail(number, step)
         self._take(judged.effects)
         return judged, hangs_on
+
+    def weigh(self, step: Step, *, brief: bool = False) -> tuple[Judged, int | None]:
+        """What would become of the step if it were told next, and the failed step that it would hang on."""
+        judged = judge(step, self.standing, self.puzzle, brief=brief or not self._looks_left)
+        if not judged.clean and self._worth_a_look(judged):
+            return self._second_look(step, judged)
+        return judged, None
 
     def _worth_a_look(self, judged: Judged) -> bool:
         """Has a step failed before, and is what this one says again not settled whatever that one meant?"""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import asdict, dataclass, replace
 from functools import cache
 from pathlib import Path as FilePath
 from typing import TYPE_CHECKING, Any, Literal
@@ -23,13 +23,16 @@ from .puzzle import Puzzle, Standing, clash
 from .replay import Replay, Replayed
 
 if TYPE_CHECKING:
+    from ..grammar.reading import Sentences
     from .places import Change
     from .repair import Advice, Repair
 
 
-Kind = Literal["path", "steps"]
-"""What a text is: a path, or JSON lines with one step a line."""
+Kind = Literal["path", "steps", "narration", "srt", "vtt"]
+"""What a text is: a path, JSON lines with one step a line, prose, SubRip or WebVTT captions."""
 
+KINDS: dict[str, Kind] = {".jsonl": "steps", ".txt": "narration", ".md": "narration", ".srt": "srt", ".vtt": "vtt"}
+"""What files with these suffixes are; others are paths."""
 
 NO_GRID = "none"
 """Stands for a puzzle that is not known."""
@@ -88,7 +91,7 @@ class Report:
     """What the audit of one path found.
 
     ``solutions``: one, many, none, unknown or no-grid. ``ending``: solved, stops-short, contradiction, or None where nothing
-    was replayed. ``source``: the path's lines.
+    was replayed. ``source``: the file's lines. ``sentences``: of each kind how many, where prose was read.
     """
 
     file: str
@@ -98,6 +101,7 @@ class Report:
     steps: tuple[StepReport, ...]
     findings: tuple[Finding, ...]
     source: tuple[str, ...]
+    sentences: Sentences | None = None
 
     @property
     def givens(self) -> str | None:
@@ -121,17 +125,18 @@ class Report:
 
     def to_json(self) -> dict[str, Any]:
         """This file's part of the JSON report."""
-        return {
+        document: dict[str, Any] = {
             "file": self.file,
             "puzzle": {"givens": self.givens, "solutions": self.solutions},
             "ending": self.ending,
             "steps": [step.to_json() for step in self.steps],
             "findings": [_finding_json(finding) for finding in self.findings],
         }
+        return document if self.sentences is None else {**document, "sentences": asdict(self.sentences)}
 
 
 def _finding_json(finding: Finding) -> dict[str, Any]:
-    return {
+    document: dict[str, Any] = {
         "code": finding.code,
         "severity": finding.severity,
         "step": finding.step,
@@ -145,6 +150,7 @@ def _finding_json(finding: Finding) -> dict[str, Any]:
         "holdsAfter": finding.holds_after,
         "repairs": [_repair_json(repair) for repair in finding.repairs],
     }
+    return document if finding.cue is None else {**document, "cue": finding.cue}
 
 
 def _repair_json(repair: Repair) -> dict[str, Any]:
@@ -165,11 +171,11 @@ def audit(
     advice: bool = False,
     kind: Kind = "path",
 ) -> Report:
-    """Audit a path. ``grid``: the puzzle, for a path without one or instead of its own; cells row by row. With ``"none"``, no
-    puzzle is used, and the steps are only held against each other. ``conflicts``: what one question to the solver may cost.
-    ``advice``: note where an easier step was open. ``kind``: ``steps`` for JSON lines, one step a line.
+    """Audit a text, which is of the ``kind``.
 
-    Raises ValueError for a ``grid`` that is none. Whatever the text says becomes findings.
+    ``grid``: the puzzle, for a text without one or instead of its own; cells row by row. With ``"none"``, no puzzle is used:
+    the steps are only held against each other. ``conflicts``: what one question to the solver may cost. ``advice``: note where
+    an easier step was open. Raises ValueError for a ``grid`` that is none. Whatever the text says becomes findings.
     """
     alone = grid == NO_GRID
     if alone:
@@ -179,8 +185,10 @@ def audit(
         if isinstance(read, Problem):
             raise ValueError("grid: not a board of 16, 36, 81 or 256 cells")
         grid = read
+    source = _lines(text)
+    if kind in ("narration", "srt", "vtt"):
+        return _narrated(text, kind, grid, name, conflicts, alone=alone)
     path = _read(text, kind, grid)
-    source = tuple(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n"))
     if alone:
         return held_together(path, name, source, conflicts)
     findings = [Finding(problem) for problem in path.problems]
@@ -216,14 +224,38 @@ def held_together(path: Path, name: str, source: tuple[str, ...], conflicts: int
     return Report(name, path, "no-grid", None, tuple(steps), _sorted(findings), source)
 
 
+def _lines(text: str) -> tuple[str, ...]:
+    return tuple(text.removeprefix("\ufeff").replace("\r\n", "\n").replace("\r", "\n").split("\n"))
+
+
+def _narrated(text: str, kind: Kind, grid: Grid | None, name: str, conflicts: int, *, alone: bool) -> Report:
+    """Audit a narration: its words become a path, which is audited as any other."""
+    from . import narrated
+
+    transcript = narrated.read_source(text, kind)
+    board = grid or transcript.grid
+    findings = [Finding(problem) for problem in transcript.problems if grid is None or problem.code != "grid-malformed"]
+    empty = Report(name, Path((), ()), "no-grid", None, (), (), _lines(text))
+    if board is None or alone:
+        if not any(problem.code == "grid-malformed" for problem in transcript.problems):
+            findings.append(Finding(Problem("no-grid", Span(1, 1, 2))))
+        return replace(empty, findings=_sorted(findings))
+    clashing = clash(board)
+    if clashing is not None:
+        return replace(empty, solutions="none", findings=_sorted([*findings, Finding(clashing)]))
+    path, sentences = narrated.resolved(transcript, board, conflicts)
+    report = replace(empty, path=path, findings=tuple(findings), sentences=sentences)
+    return narrated.told_as_narration(_replayed(report, board, conflicts, easier=False, mend=False), transcript)
+
+
 def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:
-    """Audit a path file, or JSON lines (``*.jsonl``). Raises Unusable for one that cannot be read or is no UTF-8 text."""
+    """Audit a file, by its suffix. Raises Unusable for one that cannot be read or is no UTF-8 text."""
     return audit(read_text(path), grid=grid, name=os.fspath(path), kind=kind_of(os.fspath(path)))
 
 
 def kind_of(name: str) -> Kind:
-    """What a file is, by the end of its name."""
-    return "steps" if name.lower().endswith(".jsonl") else "path"
+    """What a file is, by its suffix."""
+    return KINDS.get(FilePath(name).suffix.lower(), "path")
 
 
 def _read(text: str, kind: Kind, grid: Grid | None) -> Path:

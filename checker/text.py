@@ -6,6 +6,7 @@ import textwrap
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 
+from ..grammar.reading import Sentences
 from ..grammar.vocabulary import House
 from ..grammar.writer import write_time
 from .board import Board
@@ -142,7 +143,15 @@ def summary(report: Report) -> str:
         steps = "1 step" if len(report.steps) == 1 else f"{len(report.steps)} steps"
         told = ", ".join([f"{steps}: {warranted}", *sorted(others)])
     ending = {"solved": "; solved", "stops-short": "; stops short", "contradiction": "; ends in a contradiction", None: ""}
-    return f"{told}{ending[report.ending]}; {_found(report.findings)}."
+    found = _found(report.findings)
+    if report.sentences is not None:
+        told = f"{_sentences(report.sentences)}; {told}"
+    return f"{told}{ending[report.ending]}; {found}."
+
+
+def _sentences(sentences: Sentences) -> str:
+    parts = [f"{sentences.claims} claims", f"{sentences.talk} talk", f"{sentences.unread} unread"]
+    return f"{sentences.total} sentences ({', '.join(parts)})"
 
 
 def _found(findings: Sequence[Finding]) -> str:

@@ -534,6 +534,12 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     "givens-clash": _clash,
     "no-solution": lambda d: "The puzzle has no solution: no filling agrees with all of its givens.",
     "several-solutions": _several_solutions,
+    "other-grid": lambda d: (
+        f"The narration does not seem to belong to this grid: {d['refuted']} of its {d['steps']} steps contradict the solution."
+    ),
+    "no-claims": lambda d: "Nothing here was read as a step: no sentence says what goes where, or what is ruled out.",
+    "unread-sentence": lambda d: f"This sentence was not taken in, so it was not checked: \"{d['text']}\"",
+    "taken-by-sound": lambda d: f"`{_clip(d['found'])}` was taken for `{d['meant']}`, which it sounds like.",
     "cell-filled": _filled,
     "cell-outside-house": _outside,
     "named-twice": lambda d: f"`{d['named']}` is named twice.",
@@ -648,6 +654,9 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
     ),
     "grid-malformed": lambda d: _cells_off(d["cells"]) if "cells" in d else None,
     "givens-clash": lambda d: "No step was checked.",
+    "other-grid": lambda d: "Compare the grid with the one told of; until they agree, nothing more is said of the steps.",
+    "no-claims": lambda d: "Cells are read as `r4c7` or `row 4, column 7`; the narration has to be in English.",
+    "unread-sentence": lambda d: "Say it in shorter sentences, with the cells by row and column.",
     "no-solution": lambda d: "Compare the givens with the puzzle; until they agree, no step can be held against a solution.",
     "several-solutions": lambda d: (
         "Compare the givens with the puzzle; one may be missing. Until then, nothing is reported after the first step that "

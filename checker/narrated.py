@@ -1,0 +1,203 @@
+"""A narration under audit: its readings become a Path of ordinary statements, the board deciding between readings."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+
+from ..grammar.narration import read_narration
+from ..grammar.passages import Passage, Transcript
+from ..grammar.prose import read_prose
+from ..grammar.reading import Narration, Reading, Sentences
+from ..grammar.statements import (
+    Effect,
+    Grid,
+    HeaderEntry,
+    Path,
+    Placement,
+    Problem,
+    Removal,
+    RestOf,
+    Span,
+    Statement,
+    Step,
+    Unread,
+    Unsaid,
+)
+from ..grammar.vocabulary import Candidate, Claim
+from .findings import Finding, order
+from .judge import Judged, leaves_open
+from .puzzle import Puzzle
+from .replay import Replay
+from .report import Report
+
+KINDS = ("narration", "srt", "vtt")
+SHOWN = 80
+"""Characters of an unread sentence that are kept for its finding."""
+
+
+def read_source(text: str, kind: str) -> Transcript:
+    """A narration's source to a transcript. Raises KeyError for a kind that is not in ``KINDS``."""
+    if kind == "narration":
+        return read_prose(text)
+    from ..grammar import captions
+
+    reader = {"srt": captions.read_srt, "vtt": captions.read_vtt}[kind]
+    return reader(text)
+
+
+def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> tuple[Path, Sentences]:
+    """The path that the narration tells, and how many sentences there are of each kind."""
+    puzzle = Puzzle(grid, conflicts)
+    narration = read_narration(transcript, grid.geometry)
+    try:
+        statements, kinds = _Resolver(puzzle, narration).run()
+    finally:
+        puzzle.oracle.close()
+    counts = Sentences(len(kinds), *(kinds.count(kind) for kind in ("claim", "talk", "unread")))
+    by_sound = tuple(
+        Problem("taken-by-sound", heard.span, {"found": heard.found, "meant": heard.meant}) for heard in narration.heard
+    )
+    return Path((HeaderEntry("grid", grid),), tuple(statements), by_sound), counts
+
+
+def told_as_narration(report: Report, transcript: Transcript) -> Report:
+    """The report with times and cues of the source; what concerns the whole narration is said once."""
+    problem = other_grid(report)
+    findings = tuple(finding for finding in report.findings if not _never_said(finding, report))
+    if problem is not None:
+        findings = (*(finding for finding in findings if finding.step is None), Finding(problem))
+    elif not any(step.verdict != "unread" for step in report.steps):
+        findings = (*(f for f in findings if f.code != "stops-short"), Finding(Problem("no-claims", Span(1, 1, 2))))
+    findings = (*findings, *(Finding(problem) for problem in report.path.problems))
+    lines: dict[int, list[Passage]] = {}
+    for passage in transcript.passages:
+        lines.setdefault(passage.line, []).append(passage)
+    dated = (_dated(finding, lines.get(finding.line, [])) for finding in findings)
+    return replace(report, findings=tuple(sorted(dated, key=order)))
+
+
+def _never_said(finding: Finding, report: Report) -> bool:
+    """Is it called told twice only because an effect that went unsaid had done it? Then it is told for the first time."""
+    if finding.code not in ("already-done", "not-a-candidate"):
+        return False
+    steps = [statement for statement in report.path.statements if isinstance(statement, Step | Unread)]
+    before = steps[: (finding.step or 1) - 1]
+    unsaid = {step.span.line for step in before if isinstance(step, Unread) or any(map(_open, step.effects))}
+    if finding.problem.details.get("why") == "nothing-left":
+        return bool(unsaid)
+    return finding.problem.details.get("by") in unsaid
+
+
+def _open(effect: Effect) -> bool:
+    return isinstance(effect, RestOf | Unsaid) or leaves_open(effect)
+
+
+def _dated(finding: Finding, passages: Sequence[Passage]) -> Finding:
+    here = [passage for passage in passages if passage.column <= finding.column] or passages
+    if not here:
+        return finding
+    return replace(finding, time=here[-1].time, cue=here[-1].cue)
+
+
+class _Resolver:
+    """Replays the readings as it chooses between them."""
+
+    def __init__(self, puzzle: Puzzle, narration: Narration) -> None:
+        self.puzzle = puzzle
+        self.replay = Replay(Path((), ()), puzzle)
+        self.narration = narration
+        self.kinds = list(narration.kinds)
+        self.statements: list[Statement] = []
+        self.last: frozenset[Claim] = frozenset()
+
+    def run(self) -> tuple[list[Statement], list[str]]:
+        for reading in self.narration.readings:
+            for statement in self._taken(reading):
+                self.statements.append(statement)
+                before = self.replay.board
+                self.replay.tell(statement)
+                if self.replay.board is not before:
+                    lost = self.replay.board.lost_since(before)
+                    self.last = frozenset(Claim(candidate, False) for candidate in lost)
+        return self.statements, self.kinds
+
+    def _taken(self, reading: Reading) -> Sequence[Statement]:
+        """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
+        first: Judged | None = None
+        for option in reading.alternatives:
+            if len(option) > 1:
+                weighed = [self.replay.weigh(step, brief=True)[0] for step in option]
+                if all(judged.clean or judged.verdict == "idle" for judged in weighed) and weighed[-1].clean:
+                    return [step for step, judged in zip(option, weighed) if judged.clean]
+                continue
+            judged, _ = self.replay.weigh(option[0], brief=True)
+            if judged.clean or _only_in_part_idle(judged):
+                return option
+            first = first or judged
+        if first is None:
+            return [_unread(reading)]
+        if first.verdict == "idle" and self._recap(reading, first):
+            self._mark(reading, "talk")
+            return []
+        if not reading.forced:
+            self._mark(reading, "unread")
+            return [_unread(reading)]
+        return reading.alternatives[0]
+
+    def _recap(self, reading: Reading, judged: Judged) -> bool:
+        """Is it what the step before said, or said of the board without a reason?"""
+        board = self.replay.board
+        shown = bool(judged.effects) and all(board.shows(effect.claim) for effect in judged.effects)
+        reasonless = any(option[0].reason is None for option in reading.alternatives)
+        if shown and (reasonless or board.solved):
+            return True
+        return shown and all(self._just_said(effect.claim) for effect in judged.effects)
+
+    def _just_said(self, claim: Claim) -> bool:
+        if not claim.holds:
+            return claim in self.last
+        told = self.statements[-1] if self.statements else None
+        effects = told.effects if isinstance(told, Step) else ()
+        return any(claim in _plain(effect) for effect in effects)
+
+    def _mark(self, reading: Reading, kind: str) -> None:
+        for number in reading.sentences:
+            self.kinds[number] = kind
+
+
+def _only_in_part_idle(judged: Judged) -> bool:
+    return judged.verdict == "warranted" and all(problem.code == "not-a-candidate" for problem in judged.problems)
+
+
+def _plain(effect: Effect) -> Iterator[Claim]:
+    if isinstance(effect, Placement) and effect.cell and effect.digit:
+        yield Claim(Candidate(effect.cell.value, effect.digit.value), True)
+    elif isinstance(effect, Removal):
+        for cell in effect.cells:
+            for digit in effect.digits:
+                yield Claim(Candidate(cell.value, digit.value), False)
+
+
+def _unread(reading: Reading) -> Unread:
+    problem = Problem("unread-sentence", reading.span, {"text": _shortened(reading.text)})
+    effects = reading.alternatives[0][0].effects if reading.alternatives else ()
+    return Unread(reading.text, problem, effects, None, None, reading.time, None, reading.span)
+
+
+def _shortened(text: str) -> str:
+    words = " ".join(text.split())
+    return words if len(words) <= SHOWN else words[: SHOWN - 3].rstrip() + "..."
+
+
+def other_grid(report: Report) -> Problem | None:
+    """Does the narration belong to another grid? Its first claims cannot be true of this one then, nor most of the others."""
+    weighed = [step for step in report.steps if step.verdict != "unread"]
+    begin = [step.verdict for step in weighed[:12]]
+    if len(begin) < 4 or begin.count("refuted") * 10 < len(begin) * 6:
+        return None
+    if sum(step.verdict == "warranted" for step in weighed) * 4 > len(weighed):
+        return None
+    refuted = sum(step.verdict == "refuted" for step in weighed)
+    first = next((finding.span for finding in report.findings if finding.step is not None), Span(1, 1, 2))
+    return Problem("other-grid", first, {"refuted": refuted, "steps": len(weighed)})

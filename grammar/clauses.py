@@ -1,0 +1,241 @@
+"""A sentence to its clauses: each with what it names and what it says of it, in order. lark finds both over the words."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, field, replace
+from functools import cache
+from pathlib import Path
+
+from lark import Lark, Token, Tree
+
+from .mentions import Mention, mentions
+from .vocabulary import Geometry
+from .words import Script, Word
+
+SYMBOLS = {"cells": "<C>", "digits": "<D>", "houses": "<H>"}
+NAMES = ("CELLS", "DIGITS", "HOUSES")
+REASONS = frozenset(
+    "ONLY_PLACE ONLY_DIGIT LAST_CELL CONFINED SUBSET CHAIN_NAME FISH XY_WING SINGLE_NAME LOCKED PIVOT WINGS FINS COVER BASE "
+    "FACT LEAN".split()
+)
+REMOVALS = frozenset("REMOVE TAKE GONE DENY".split())
+PLACEMENTS = frozenset("PLACE FORCE BE LEADS".split())
+PREDICATES = REASONS | REMOVALS | {"PLACE", "FORCE", "BE", "MARK", "EITHER", "ALREADY", "NEEDED", "SEE", "SEE_BOTH", "REST"}
+
+
+IMPERATIVE = re.compile(
+    r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|no)\b"
+)
+
+
+@dataclass(frozen=True)
+class Piece:
+    """One thing said: its ``type`` in clauses.lark, its words, and the mention where it is one."""
+
+    type: str
+    text: str
+    start: int
+    end: int
+    mention: Mention | None = None
+
+
+@dataclass
+class Clause:
+    """Pieces in order, and the joints that stood before them."""
+
+    pieces: list[Piece]
+    joints: set[str] = field(default_factory=set)
+    first: bool = False
+
+    def has(self, *types: str) -> bool:
+        """Is a piece of one of the types there?"""
+        return any(piece.type in types for piece in self.pieces)
+
+    def of(self, *types: str) -> list[Piece]:
+        """The pieces of those types."""
+        return [piece for piece in self.pieces if piece.type in types]
+
+    def named(self, kind: str) -> list[Mention]:
+        """The mentions of ``cells``, ``digits`` or ``houses``."""
+        return [piece.mention for piece in self.pieces if piece.mention is not None and piece.mention.kind == kind]
+
+    @property
+    def names(self) -> bool:
+        """Is a cell, a house or a digit named?"""
+        return self.has(*NAMES)
+
+    @property
+    def predicates(self) -> bool:
+        """Is anything said?"""
+        if any(piece.type in PREDICATES for piece in self.pieces):
+            return True
+        several = all(any(len(mention.values) > 1 for mention in self.named(kind)) for kind in ("cells", "digits"))
+        kinds = [house.kind for mention in self.named("houses") for house in mention.bare]
+        return several or kinds.count("r") == kinds.count("c") >= 2
+
+
+@dataclass
+class Sentence:
+    """One sentence taken apart."""
+
+    words: tuple[Word, ...]
+    clauses: list[Clause]
+    astray: list[Word]
+    asked: bool
+
+    @property
+    def names(self) -> bool:
+        """Is a cell, a house or a digit named?"""
+        return any(clause.names for clause in self.clauses)
+
+
+@cache
+def _lark() -> Lark:
+    grammar = Path(__file__).with_name("clauses.lark").read_text(encoding="utf-8")
+    return Lark(grammar, parser="lalr", lexer="basic", maybe_placeholders=False)
+
+
+def taken_apart(words: tuple[Word, ...], script: Script, geometry: Geometry) -> Sentence:
+    """The clauses of a sentence."""
+    named, astray = mentions(words, script, geometry)
+    starts = {mention.start: mention for mention in named}
+    inside = {at for mention in named for at in range(mention.start + 1, mention.end)}
+    text, places = "", {}
+    for at, word in enumerate(words):
+        if at in inside:
+            continue
+        places[len(text)] = at
+        text += (SYMBOLS[starts[at].kind] if at in starts else word.norm) + " "
+    tree = _lark().parse(text)
+    order = sorted(places)
+    clauses: list[Clause] = []
+    joints: set[str] = set()
+    for child in tree.children:
+        if isinstance(child, Token):
+            joints.add(child.type if child != "," else "COMMA")
+        elif isinstance(child, Tree):
+            tokens = [token for token in child.children if isinstance(token, Token)]
+            pieces = [piece for token in tokens for piece in _pieces(token, places, order, starts)]
+            for part in _parted(pieces) if script.punctuated else _run_on(pieces):
+                clauses.append(Clause(part, joints, not clauses))
+                joints = set()
+    asked = bool(words) and words[-1].norm == "?"
+    return Sentence(words, list(_merged(clauses)), astray, asked)
+
+
+def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: dict[int, Mention]) -> Iterator[Piece]:
+    """What a token says, and the names that stand inside it (``only 4 left in row 3``)."""
+    begin, end = token.start_pos or 0, token.end_pos or 0
+    inside = [places[at] for at in order if begin <= at < end]
+    if token.type not in NAMES:
+        yield Piece(token.type, str(token), inside[0], inside[-1] + 1)
+    for at in inside:
+        if at in starts:
+            yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])
+
+
+def _parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
+    """Several removals told without a joint between them: ``r1c1 loses 3 and strike 5 from r2c2``."""
+    begin, verb = 0, -1
+    for at, piece in enumerate(pieces):
+        if piece.type not in REMOVALS and not (verb >= 0 and piece.type in ("FORCE", "ONLY_DIGIT", "ONLY_PLACE")):
+            continue
+        kinds = {p.type for p in pieces[begin:at]} & {"CELLS", "DIGITS"}
+        if verb >= 0 and len(kinds) == 2 and any(p.type in NAMES for p in pieces[verb + 1 : at]):
+            cut = at
+            if not IMPERATIVE.match(piece.text):
+                # The subject stands before its verb.
+                cut = next((i for i in range(at - 1, verb, -1) if pieces[i].type in NAMES), at)
+            shared = pieces[cut].mention if cut < at else None
+            if {p.type for p in pieces[begin:cut]} >= {"CELLS", "DIGITS"}:
+                yield pieces[begin:cut]
+                begin = cut
+            elif (
+                shared is not None
+                and len(shared.values) > shared.last
+                and {p.type for p in pieces[begin:at]} >= {"CELLS", "DIGITS"}
+            ):
+                # "no 2 at r8c1, and r8c2 cannot be 5": the last of the list is the subject of the next verb.
+                firsts, last = shared.values[: -shared.last], shared.values[-shared.last :]
+                yield [*pieces[begin:cut], replace(pieces[cut], mention=replace(shared, values=firsts))]
+                pieces = [*pieces]
+                pieces[cut] = replace(pieces[cut], mention=replace(shared, values=last))
+                begin = cut
+        verb = at
+    yield pieces[begin:]
+
+
+STARTS = ("HOUSES", "CELLS", "DIGITS", "ONLY_PLACE", "LAST_CELL", "SUBSET", "FISH")
+
+
+def _run_on(pieces: list[Piece]) -> Iterator[list[Piece]]:
+    """The same for speech without punctuation, where a step may follow on the last with nothing between."""
+    for part in _parted(pieces):
+        begin, at = 0, 1
+        while at < len(part):
+            left, right = part[begin:at], part[at:]
+            if part[at].type in STARTS and _told(left) and _tells(right):
+                yield left
+                begin = at
+            at += 1
+        yield part[begin:]
+
+
+def _told(pieces: Sequence[Piece]) -> bool:
+    """Is something told in full?"""
+    types = [piece.type for piece in pieces]
+    return (
+        types[-1] not in ("FROM", "REST")
+        and bool(set(types) & (REASONS | REMOVALS | {"FORCE"}))
+        and len(set(types) & set(NAMES)) > 0
+    )
+
+
+def _tells(pieces: Sequence[Piece]) -> bool:
+    """Does a step begin: ``in row 9 the 3 has to go``, ``r6c9 can only be``, ``the only place for``?"""
+    types = [piece.type for piece in pieces]
+    strong = {"FORCE", "ONLY_PLACE", "ONLY_DIGIT", "CONFINED", "LAST_CELL", "SUBSET", "FISH", "LOCKED"}
+    if types[0] == "DIGITS":
+        mention = pieces[0].mention
+        plural = mention is not None and mention.plural
+        return len(types) > 2 and ((plural and types[1] == "HOUSES" and types.count("HOUSES") > 1) or types[1] == "SUBSET")
+    if types[:2] == ["HOUSES", "NEEDED"] or types[:2] == ["HOUSES", "LAST_CELL"]:
+        return "DIGITS" in types
+    if types[0] in ("HOUSES", "CELLS"):
+        rest = [kind for kind in types[1:4] if kind not in ("BE", "PLACE", "PRONOUN", "NEEDED")]
+        if types[0] == "HOUSES" and rest[:1] == ["DIGITS"]:
+            return bool(set(types[2:5]) & (strong | {"BE"})) and len(types) > 3
+        return bool(rest) and rest[0] in strong and "DIGITS" in types
+    return types[0] in ("ONLY_PLACE", "LAST_CELL", "SUBSET", "FISH") and "DIGITS" in types[:3] and len(types) > 2
+
+
+def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
+    """Clauses that say nothing by themselves go with the next one; at the end, with the one before."""
+    waiting: Clause | None = None
+    last: Clause | None = None
+    for clause in clauses:
+        if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"}:
+            last.pieces += waiting.pieces
+            waiting = None
+        if waiting is not None:
+            clause = Clause(
+                waiting.pieces + clause.pieces, waiting.joints | (clause.joints - {"COMMA", "BREAK"}), waiting.first
+            )
+            waiting = None
+        if not clause.predicates:
+            if last is not None and not clause.joints & {"SO", "BECAUSE", "THEN"} and not clause.has("IF"):
+                last.pieces += clause.pieces
+            else:
+                waiting = clause
+            continue
+        yield_now, last = last, clause
+        if yield_now is not None:
+            yield yield_now
+    if last is not None:
+        if waiting is not None:
+            last.pieces += waiting.pieces
+        yield last
+    elif waiting is not None:
+        yield waiting

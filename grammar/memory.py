@@ -1,0 +1,65 @@
+"""What was named last: the discourse memory that "this cell", "the other one", "the same row" and "both of them" point into."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+from typing import Any
+
+from .clauses import Clause
+from .statements import Said
+from .vocabulary import Cell, Geometry, House
+
+KIND_WORDS = {"row": "r", "column": "c", "col": "c", "box": "b", "block": "b", "nonet": "b", "region": "b"}
+
+
+class Memory:
+    """The cells, digits and houses named last."""
+
+    def __init__(self, geometry: Geometry) -> None:
+        self.geometry = geometry
+        self.cells: tuple[Said[Any], ...] = ()
+        self.several: tuple[Said[Any], ...] = ()
+        self.digits: tuple[Said[Any], ...] = ()
+        self.houses: dict[str, Said[Any]] = {}
+        self.house: Said[Any] | None = None
+
+    def hear(self, clause: Clause) -> None:
+        """Remember what a clause names."""
+        for piece in clause.pieces:
+            mention = piece.mention
+            if mention is None:
+                continue
+            if mention.kind == "cells":
+                self.cells = mention.values
+                if len(mention.values) > 1:
+                    self.several = mention.values
+            elif mention.kind == "digits":
+                self.digits = mention.values
+            else:
+                for said in mention.values:
+                    self.houses[said.value.kind] = said
+                    self.house = said
+
+    @property
+    def other(self) -> tuple[Said[Any], ...]:
+        """Of two cells named last, the one that was not named since."""
+        since = {said.value for said in self.cells} if self.cells != self.several else set()
+        rest = tuple(said for said in self.several if said.value not in since)
+        return rest if len(rest) == 1 else ()
+
+    def same_house(self, words: str, cells: tuple[Cell, ...] = (), named_in: Collection[Any] | None = None) -> House | None:
+        """The house that ``the row`` or ``the same box`` means: that of the cells, else the one named last.
+
+        ``named_in``: what it has to be among, where only this step's own names will do.
+        """
+        noun = words.split()[-1]
+        kinds = "rc" if noun == "line" else KIND_WORDS[noun]
+        named = [self.houses[kind] for kind in kinds if kind in self.houses]
+        if named_in is not None:
+            named = [said for said in named if said.value in named_in]
+        for said in named:
+            if not cells or all(cell in self.geometry.cells_of[said.value] for cell in cells):
+                house: House = said.value
+                return house
+        common = [house for house in self.geometry.common_houses(cells) if house.kind in kinds] if cells else []
+        return common[0] if common else None

@@ -1,0 +1,265 @@
+"""Cells, houses and digits as a sentence names them: lark finds the phrases, this gives them meaning on a board."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cache, lru_cache
+from itertools import product
+from pathlib import Path
+from typing import Any
+
+from lark import Lark, Token, Tree
+
+from .statements import Said
+from .vocabulary import Cell, Geometry, House
+from .words import Script, Word
+
+NAMING = ("ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST COMMA LP RP NUM PLU ORD RC RX CX BX PAIR").split()
+HEADS = ("NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
+LONGEST_RUN = 40
+"""Words. A longer list of names is read in parts."""
+
+
+@dataclass(frozen=True)
+class Mention:
+    """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
+
+    ``swapped``: the cells when coordinates are column first, where the words leave that open. ``choice``: joined by ``or``.
+    ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list stands for.
+    """
+
+    kind: str
+    values: tuple[Said[Any], ...]
+    start: int
+    end: int
+    swapped: tuple[Said[Any], ...] = ()
+    choice: bool = False
+    last: int = 1
+    plural: bool = False
+
+    @property
+    def bare(self) -> tuple[Any, ...]:
+        """The values without their places."""
+        return tuple(said.value for said in self.values)
+
+
+def mentions(words: Sequence[Word], script: Script, geometry: Geometry) -> tuple[list[Mention], list[Word]]:
+    """The phrases of a sentence in order, and words that name what this board does not have."""
+    found: list[Mention] = []
+    astray: list[Word] = []
+    for start, end in _runs(words):
+        reader = _PhraseReader(words, start, script, geometry, astray)
+        found += reader.read(_parsed(" ".join(word.kind for word in words[start:end])))
+    return found, astray
+
+
+def _runs(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
+    start = None
+    for at in range(len(words) + 1):
+        inside = at < len(words) and words[at].kind in NAMING
+        if inside and start is None:
+            start = at
+        if start is not None and (not inside or at - start >= LONGEST_RUN):
+            if any(word.kind in HEADS for word in words[start:at]):
+                yield start, at
+            start = at if inside else None
+
+
+@cache
+def _lark() -> Lark:
+    grammar = Path(__file__).with_name("narration.lark").read_text(encoding="utf-8")
+    grammar += "".join(f'\n{kind}: "{kind}"' for kind in NAMING)
+    return Lark(grammar, parser="earley", lexer="basic", maybe_placeholders=False)
+
+
+@lru_cache(20_000)
+def _parsed(kinds: str) -> Tree[Token]:
+    """The same run of kinds has the same phrases, and most runs are seen many times."""
+    return _lark().parse(kinds)
+
+
+class _OffBoard(Exception):
+    """A number that this board does not have."""
+
+
+class _PhraseReader:
+    def __init__(self, words: Sequence[Word], start: int, script: Script, geometry: Geometry, astray: list[Word]) -> None:
+        self.words = words
+        self.script = script
+        self.geometry = geometry
+        self.astray = astray
+        self.places: dict[int, int] = {}
+        at = 0
+        for index, word in enumerate(words[start:], start):
+            self.places[at] = index
+            at += len(word.kind) + 1
+
+    def read(self, tree: Tree[Token]) -> Iterator[Mention]:
+        for item in tree.children:
+            if not isinstance(item, Tree):
+                continue
+            (phrase,) = item.children
+            if not isinstance(phrase, Tree) or phrase.data == "loose":
+                continue
+            at = [self.places[token.start_pos or 0] for token in _tokens(phrase)]
+            choice = any(word.norm == "or" for word in self.words[at[0] : at[-1] + 1])
+            try:
+                for mention in self.phrase(phrase, at[0], at[-1] + 1):
+                    plural = any(word.kind == "PLU" for word in self.words[at[0] : at[-1] + 1])
+                    yield replace(mention, choice=choice, plural=plural)
+            except _OffBoard:
+                self.astray += self.words[at[0] : at[-1] + 1]
+
+    def phrase(self, tree: Tree[Token], start: int, end: int) -> Iterator[Mention]:
+        if tree.data == "digits":
+            values = tuple(said for token in _tokens(tree) for said in self.digit(token))
+            yield Mention("digits", values, start, end)
+        elif tree.data == "houses":
+            houses = tuple(said for child in tree.children if isinstance(child, Tree) for said in self.houses(child))
+            yield Mention("houses", houses, start, end)
+        else:
+            cells: list[Said[Cell]] = []
+            swapped: list[Said[Cell]] = []
+            for child in tree.children:
+                if isinstance(child, Tree):
+                    said = self.cells(child)
+                    cells += said
+                    if child.data == "pair":
+                        swapped += [Said(Cell(cell.value.column, cell.value.row), cell.span) for cell in said]
+                    else:
+                        swapped += said
+            yield Mention("cells", tuple(cells), start, end, tuple(swapped) if swapped != cells else (), last=len(said))
+
+    def word(self, token: Token) -> Word:
+        return self.words[self.places[token.start_pos or 0]]
+
+    def said(self, value: Any, tokens: Sequence[Token]) -> Said[Any]:
+        tokens = [token for token in tokens if token.type not in ("THE", "AND", "COMMA", "LP", "RP")] or list(tokens)
+        return Said(value, self.script.span(self.word(tokens[0]).start, self.word(tokens[-1]).end))
+
+    def number(self, number: int) -> int:
+        if not 1 <= number <= self.geometry.size:
+            raise _OffBoard
+        return number
+
+    def numbers(self, word: Word) -> tuple[int, ...]:
+        """``38`` is 3 and 8 on boards with one-figure digits."""
+        if word.value > self.geometry.size and self.geometry.size < 10 and len(set(word.values)) == len(word.values):
+            return tuple(map(self.number, word.values))
+        return (self.number(word.value),)
+
+    def digit(self, token: Token) -> list[Said[int]]:
+        if token.type not in ("NUM", "PLU"):
+            return []
+        return [self.said(number, [token]) for number in self.numbers(self.word(token))]
+
+    def houses(self, tree: Tree[Token]) -> list[Said[House]]:
+        tokens = _tokens(tree)
+        if tree.data in ("rows", "cols", "boxes"):
+            kind = {"rows": "r", "cols": "c", "boxes": "b"}[tree.data]
+            return [self.said(House(kind, self.number(self.word(t).value)), [t]) for t in tokens if t.type in ("NUM", "ORD")]
+        return [self.said(self.house(tree), tokens)]
+
+    def house(self, tree: Tree[Token]) -> House:
+        if tree.data == "box":
+            return House("b", self.box(tree))
+        kind = "r" if tree.data == "row" else "c"
+        for child in tree.children:
+            if isinstance(child, Tree):
+                return House(kind, self.line_of_box(child, kind))
+        token = next(t for t in _tokens(tree) if t.type not in ("ROW", "COL", "THE"))
+        size = self.geometry.size
+        if token.type in ("NUM", "ORD", "RX", "CX"):
+            return House(kind, self.number(self.word(token).value))
+        if token.type == "LAST":
+            return House(kind, size)
+        return House(kind, self.part(token, 1, size))
+
+    def part(self, token: Token, first: int, last: int) -> int:
+        """The first, middle or last of a range, by a word of place."""
+        if token.type == "M":
+            if (last - first) % 2:
+                raise _OffBoard
+            return (first + last) // 2
+        word = self.word(token).norm
+        return first if word.startswith(("top", "upper", "left")) else last
+
+    def line_of_box(self, tree: Tree[Token], kind: str) -> int:
+        box = next(child for child in tree.children if isinstance(child, Tree))
+        cells = self.geometry.cells_of[House("b", self.box(box))]
+        lines = sorted({cell.row if kind == "r" else cell.column for cell in cells})
+        token = next(t for t in tree.children if isinstance(t, Token) and t.type in ("V", "H", "M", "ORD"))
+        if token.type == "ORD":
+            value = self.word(token).value
+            # The fourth row of a box is no row of it, but of the grid.
+            return lines[value - 1] if value <= len(lines) else self.number(value)
+        return self.part(token, lines[0], lines[-1])
+
+    def box(self, tree: Tree[Token]) -> int:
+        for token in _tokens(tree):
+            if token.type in ("NUM", "ORD", "BX"):
+                return self.number(self.word(token).value)
+        place = next(child for child in tree.children if isinstance(child, Tree))
+        across, down = self.geometry.size // self.geometry.box_width, self.geometry.size // self.geometry.box_height
+        tokens = _tokens(place)
+        vertical = next((t for t in tokens if t.type == "V"), None)
+        level = next((t for t in tokens if t.type == "H"), None)
+        middle = next((t for t in tokens if t.type == "M"), None)
+        if middle is None and (vertical is None or level is None):
+            raise _OffBoard  # "the left box" does not say which
+        row = self.part(vertical or middle or tokens[0], 1, down)
+        column = self.part(level or middle or tokens[0], 1, across)
+        return (row - 1) * across + column
+
+    def cells(self, tree: Tree[Token]) -> list[Said[Cell]]:
+        tokens = _tokens(tree)
+        if tree.data == "pair" or tokens[0].type == "RC":
+            word = self.word(tokens[0])
+            first, second = word.values
+            if self.geometry.size > 9 or tree.data == "pair":
+                return [self.said(Cell(self.number(first), self.number(second)), tokens)]
+            pairs = product(map(int, str(first)), map(int, str(second)))
+            return [self.said(Cell(self.number(row), self.number(column)), tokens) for row, column in pairs]
+        if tree.data == "nth":
+            return self.nth(tree, tokens)
+        rows: list[Said[House]] = []
+        columns: list[Said[House]] = []
+        for child in tree.children:
+            if isinstance(child, Tree):
+                (rows if child.data in ("row", "rows") else columns).extend(self.houses(child))
+        cells = [Cell(row.value.number, column.value.number) for row, column in product(rows, columns)]
+        if len(cells) == 1:
+            return [self.said(cells[0], tokens)]
+        spans = [(columns if len(columns) > 1 else rows)[at].span for at in range(len(cells))]
+        return [Said(cell, span) for cell, span in zip(cells, spans)]
+
+    def nth(self, tree: Tree[Token], tokens: Sequence[Token]) -> list[Said[Cell]]:
+        house = next(c for c in tree.children if isinstance(c, Tree) and c.data in ("row", "col", "box"))
+        members = self.geometry.cells_of[self.house(house)]
+        said: list[Said[Cell]] = []
+        for child in tree.children:
+            if isinstance(child, Tree) and child.data in ("ords", "nums"):
+                for token in _tokens(child):
+                    if token.type in ("ORD", "NUM"):
+                        said.append(self.said(members[self.number(self.word(token).value) - 1], [token]))
+            elif isinstance(child, Tree) and child.data == "place":
+                said.append(self.said(self.at_place(child, str(house.data), members), tokens))
+            elif isinstance(child, Token) and child.type in ("NUM", "ORD"):
+                said.append(self.said(members[self.number(self.word(child).value) - 1], tokens))
+        return said if len(said) > 1 else [Said(cell.value, self.said(None, tokens).span) for cell in said]
+
+    def at_place(self, place: Tree[Token], kind: str, members: Sequence[Cell]) -> Cell:
+        tokens = _tokens(place)
+        if kind != "box":
+            return members[self.part(tokens[0], 1, self.geometry.size) - 1]
+        vertical = next((t for t in tokens if t.type in ("V", "M")), tokens[0])
+        level = next((t for t in reversed(tokens) if t.type in ("H", "M")), tokens[0])
+        row = self.part(vertical, members[0].row, members[-1].row)
+        return Cell(row, self.part(level, members[0].column, members[-1].column))
+
+
+def _tokens(tree: Any) -> list[Token]:
+    if isinstance(tree, Token):
+        return [tree]
+    return [token for child in tree.children for token in _tokens(child)]

@@ -1,0 +1,520 @@
+"""The reasons that a step's words support: patterns by name or by what is said of them, with the parts that were said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import TYPE_CHECKING, Any
+
+from .clauses import Clause, Piece
+from .memory import Memory
+from .statements import Effect, Link, Placement, Reason, Removal, RestOf, Said, Slot, Step
+from .suppositions import links, told_by_cases
+from .vocabulary import CellFact, Geometry, House, PlaceFact
+
+if TYPE_CHECKING:
+    from .telling import Frame
+
+SIZES = {2: "pair", 3: "triple", 4: "quad"}
+SIZE_WORDS = {
+    "pair": 2, "pairs": 2, "couple": 2, "double": 2, "twin": 2, "twins": 2, "duo": 2, "twosome": 2,
+    "triple": 3, "triplet": 3, "trio": 3, "threesome": 3, "triples": 3,
+    "quad": 4, "quadruple": 4, "quartet": 4, "foursome": 4, "quads": 4,
+}  # fmt: skip
+FISHES = {2: "x-wing", 3: "swordfish", 4: "jellyfish"}
+NAKED = ("naked", "open", "plain", "bare", "exposed", "visible", "obvious")
+HIDDEN = ("hidden", "concealed", "buried")
+
+
+class Told:
+    """What the clauses of a step's reason name, by role."""
+
+    def __init__(self, clauses: Iterable[Clause], effects: Sequence[Effect], memory: Memory) -> None:
+        self.memory = memory
+        self.clauses = list(clauses)
+        self.pieces: list[Piece] = [piece for clause in self.clauses for piece in _of_reason(clause)]
+        self.roles: dict[str, list[Said[Any]]] = {}
+        self.cells: list[Said[Any]] = []
+        self.digits: list[Said[Any]] = []
+        self.houses: list[Said[Any]] = []
+        self.order: list[Said[Any]] = []
+        for clause in self.clauses:
+            self._take(_of_reason(clause))
+
+    def _take(self, pieces: Sequence[Piece]) -> None:
+        for at, piece in enumerate(pieces):
+            mention = piece.mention
+            if mention is None:
+                if piece.type == "SAME_HOUSE":
+                    house = self.memory.same_house(piece.text, tuple(said.value for said in self.cells))
+                    if house is not None:
+                        self.houses = _add(self.houses, [Said(house)])
+                continue
+            self.order += mention.values
+            role = _role(pieces, at)
+            if mention.kind != ("houses" if role in ("cover", "in") else "cells"):
+                role = ""
+            if role:
+                self.roles[role] = _add(self.roles.get(role, []), mention.values)
+            elif mention.kind == "cells":
+                self.cells = _add(self.cells, mention.values)
+            elif mention.kind == "digits":
+                self.digits = _add(self.digits, mention.values)
+            else:
+                self.houses = _add(self.houses, mention.values)
+
+    def texts(self, *types: str) -> list[Piece]:
+        """The pieces of those types."""
+        return [piece for piece in self.pieces if piece.type in types]
+
+
+def _of_reason(clause: Clause) -> list[Piece]:
+    """The pieces of a clause without those that belong to a removal told in it."""
+    for at, piece in enumerate(clause.pieces):
+        if piece.type in ("REMOVE", "TAKE", "GONE", "DENY") and any(p.type in _NAMES for p in clause.pieces[:at]):
+            return clause.pieces[:at]
+    return clause.pieces
+
+
+_NAMES = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS", "CONFINED", "BECAUSE")
+ROLES = {"PIVOT": "pivot", "WINGS": "wings", "FINS": "fins", "COVER": "cover", "BASE": "in"}
+
+
+def _role(pieces: Sequence[Piece], at: int) -> str:
+    """The role word before a mention, back to the mention before it; else one right after (``r1c1 is the pivot``)."""
+    for back in range(at - 1, -1, -1):
+        if pieces[back].mention is not None and pieces[back].mention.kind != "digits":  # type: ignore[union-attr]
+            break
+        if pieces[back].type in ROLES and not _taken_before(pieces, back):
+            return ROLES[pieces[back].type]
+    for on in range(at + 1, len(pieces)):
+        if pieces[on].type in ROLES:
+            later = next((p for p in pieces[on + 1 : on + 3] if p.mention and p.mention.kind != "digits"), None)
+            between = [p.type for p in pieces[at + 1 : on]]
+            return ROLES[pieces[on].type] if ("BE" in between or not later) and not _is_next(pieces, on) else ""
+        if pieces[on].mention is not None:
+            break
+    return ""
+
+
+def _taken_before(pieces: Sequence[Piece], role: int) -> bool:
+    """Does the role word belong to what stands before it: ``r1c1 is the pivot``, ``r1c1 as pivot``?"""
+    return (
+        role >= 2
+        and pieces[role - 1].type == "BE"
+        and pieces[role - 2].mention is not None
+        and pieces[role - 2].mention.kind == "cells"  # type: ignore[union-attr]
+    )
+
+
+def _is_next(pieces: Sequence[Piece], role: int) -> bool:
+    return role + 1 < len(pieces) and pieces[role + 1].type in ("BE", "FROM")
+
+
+def _add(values: Sequence[Said[Any]], more: Iterable[Said[Any]]) -> list[Said[Any]]:
+    return _once([*values, *more])
+
+
+def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason | None]:
+    """The reasons that the words support, the most literal first; nothing where they give none."""
+    if frame.hypotheses:
+        yield from _supposed(frame)
+        return
+    clauses = frame.reasons or []
+    told = Told(clauses, frame.effects, memory)
+    focus = Told([clause for clause, _ in frame.clauses if clause not in frame.effective], frame.effects, memory)
+    placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
+    found = list(_patterns(told, focus, geometry, frame))
+    if found:
+        yield from found
+        if placed and not told.texts("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED"):
+            yield from _singles(frame, told, geometry)
+        return
+    if placed or told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
+        yield from _singles(frame, told, geometry)
+        return
+    if clauses or frame.support:
+        yield from _facts(told if told.order else focus)
+
+
+def _reason(name: str, **parts: Iterable[Said[Any]]) -> Reason:
+    words = {"bare": "", "colon": ":"}
+    slots = []
+    for key, values in parts.items():
+        said = tuple(values)
+        if said:
+            slots.append(Slot(words.get(key, key.rstrip("_")), said))
+    return Reason(Said(name), tuple(slots))
+
+
+def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iterator[Reason]:
+    pairs = [
+        p.mention for p in told.pieces if p.type == "CELLS" and p.mention and p.mention.choice and len(p.mention.values) == 2
+    ]
+    if len(pairs) > 1 and len({said.value for said in told.digits}) <= 1 and not told.texts("FISH", "XY_WING"):
+        cells = _once(said for pair in pairs for said in pair.values)
+        yield _reason("x-chain", on=told.digits, colon=cells)
+    elif told.texts("FISH") or told.roles.get("fins"):
+        yield from _fish(told, focus)
+    elif told.texts("XY_WING") or told.roles.get("pivot"):
+        yield from _wing(told, focus)
+    elif told.texts("CHAIN_NAME"):
+        yield from _chain_named(told, focus)
+    elif told.texts("SUBSET"):
+        yield from _subset_named(told, focus, geometry)
+    elif _lines(told.houses) or (_lines(focus.houses) and not focus.cells and len(focus.digits) == 1):
+        yield from _fish(told, focus)
+    elif (_crossing(told, focus) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
+        yield from _intersection(told, focus, frame)
+    else:
+        yield from _subset_described(told, focus, geometry)
+
+
+def _confined(told: Told, focus: Told) -> bool:
+    """Is a digit said to lie in a house, with the other house named before or not at all?"""
+    if not told.texts("CONFINED"):
+        return False
+    houses = told.houses if len(told.houses) > 1 else focus.houses
+    return _meets(houses) or (len(told.digits or focus.digits) == 1 and not told.cells)
+
+
+def _crossing(told: Told, focus: Told) -> bool:
+    """Are one digit, one box and one line named, and no cell?"""
+    both = told if len(told.houses) > 1 else focus
+    return not told.texts("LEAN") and not both.cells and len(both.houses) == 2 and _meets(both.houses) and len(both.digits) == 1
+
+
+def _placed(frame: Frame) -> bool:
+    return any(isinstance(effect, Placement) for effect in frame.effects)
+
+
+def _meets(houses: Sequence[Said[Any]]) -> bool:
+    kinds = [said.value.kind for said in houses]
+    return "b" in kinds and ("r" in kinds or "c" in kinds)
+
+
+def _lines(houses: Sequence[Said[Any]]) -> bool:
+    kinds = [said.value.kind for said in houses]
+    return kinds.count("r") == kinds.count("c") >= 2
+
+
+def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
+    houses = told.houses if len(told.houses) > 1 else focus.houses
+    digits = told.digits or focus.digits
+    digits = digits[:1] if len(digits) == 1 else digits
+    boxes = [said for said in houses if said.value.kind == "b"]
+    lines = [said for said in houses if said.value.kind != "b"]
+    name = " ".join(piece.text for piece in told.texts("LOCKED"))
+    rest = next((effect.house for effect in frame.effects if isinstance(effect, RestOf)), None)
+    if not lines and rest is not None and rest.value.kind != "b":
+        lines = [rest]
+    if not boxes and rest is not None and rest.value.kind == "b":
+        boxes = [rest]
+    pointing = [_reason("pointing", bare=digits[:1], in_=[box], along=lines[:1]) for box in boxes[:1] or ()]
+    claiming = [_reason("claiming", bare=digits[:1], in_=[line], within=boxes[:1]) for line in lines[:1] or ()]
+    if not boxes and not lines:
+        pointing, claiming = [_reason("pointing", bare=digits[:1])], [_reason("claiming", bare=digits[:1])]
+    if "claim" in name or "line" in name:
+        yield from claiming or [_reason("claiming", bare=digits[:1], within=boxes[:1])]
+        return
+    if "point" in name:
+        yield from pointing or [_reason("pointing", bare=digits[:1], along=lines[:1])]
+        return
+    first = houses[0].value.kind if houses else "b"
+    yield from (*pointing, *claiming) if first == "b" else (*claiming, *pointing)
+
+
+def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reason]:
+    text = told.texts("SUBSET")[0].text.split()
+    size = SIZE_WORDS[text[-1]]
+    how = next((word for word in text if word in NAKED + HIDDEN), "")
+    hidden = [False] if how in NAKED else [True] if how in HIDDEN else [False, True]
+    if not how and told.texts("ONLY_PLACE", "CONFINED"):
+        hidden = [True, False]
+    digits = told.digits or focus.digits
+    cells = told.cells or focus.cells
+    houses = told.houses[-1:] or _around(cells, focus.houses, geometry)
+    for way in hidden:
+        name = f"{'hidden' if way else 'naked'} {SIZES[size]}"
+        yield _reason(name, bare=digits, at=cells, in_=houses)
+
+
+def _around(cells: Sequence[Said[Any]], houses: Sequence[Said[Any]], geometry: Geometry) -> list[Said[Any]]:
+    """Of the houses spoken of before, the last one that holds all the cells."""
+    members = {said.value for said in cells}
+    return [house for house in houses if members <= set(geometry.cells_of[house.value])][-1:]
+
+
+def _subset_described(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reason]:
+    cells, digits = told.cells, told.digits or (focus.digits if len(told.cells) == len(focus.digits) else [])
+    if not cells and len(focus.cells) == len(digits) > 1 and not told.texts("LEAN"):
+        cells = focus.cells
+    if not cells and told.texts("PRONOUNS"):
+        cells = list(told.memory.several)
+    if len(cells) not in SIZES or len(digits) != len(cells):
+        return
+    order = [said.value for said in told.order]
+    named = digits[0].value in order and cells[0].value in order
+    digits_first = named and order.index(digits[0].value) < order.index(cells[0].value)
+    hidden_first = (
+        bool(told.texts("ONLY_PLACE", "CONFINED", "FACT")) or not told.digits or (digits_first and not told.texts("ONLY_DIGIT"))
+    )
+    houses = told.houses[-1:] or _around(cells, focus.houses, geometry)
+    for way in (True, False) if hidden_first else (False, True):
+        name = f"{'hidden' if way else 'naked'} {SIZES[len(cells)]}"
+        yield _reason(name, bare=digits, at=cells, in_=houses)
+
+
+def _fish(told: Told, focus: Told) -> Iterator[Reason]:
+    piece = next(iter(told.texts("FISH")), None)
+    houses = [*told.roles.get("in", []), *told.houses] if told.roles.get("in") else told.houses
+    houses = houses or focus.houses
+    if not _lines(houses) and _lines(focus.houses):
+        houses = focus.houses
+    lines = [said for said in houses if said.value.kind != "b"]
+    covers = told.roles.get("cover", [])
+    if not lines and len(told.cells) >= 4 and not covers:
+        yield from _corners(told, focus)
+        return
+    base = [said for said in lines if said.value not in {cover.value for cover in covers}]
+    text = piece.text.replace(" ", "") if piece else ""
+    size = (
+        2
+        if "xwing" in text
+        else 3
+        if "sword" in text
+        else 4
+        if "jelly" in text
+        else max(map([said.value.kind for said in base].count, "rc"))
+    )
+    if size not in FISHES:
+        return
+    fins = told.roles.get("fins", [])
+    finned = bool(fins or told.texts("FINS") or text.startswith(("fin", "sashimi")))
+    if finned and not fins:
+        fins = told.cells
+    digit = (told.digits or focus.digits)[:1]
+    first = base[0].value.kind if base else "r"
+    of_first = [said for said in base if said.value.kind == first]
+    of_other = [said for said in base if said.value.kind != first]
+    if of_other and covers and {cover.value.kind for cover in covers} != {of_other[0].value.kind}:
+        of_first, of_other = of_other, of_first
+    name = f"{'finned ' if finned else ''}{FISHES[size]}"
+    ways = [(of_first, covers or of_other)]
+    if not covers and of_other and not told.roles.get("in"):
+        ways.append((of_other, of_first))
+    if not covers and not of_other:
+        ways.append(([], of_first))
+    for base_lines, cover_lines in ways:
+        parts = {"on": digit, "in_": base_lines, "cover": cover_lines}
+        yield _reason(name, **parts, **({"fins": fins} if finned else {}))
+
+
+def _corners(told: Told, focus: Told) -> Iterator[Reason]:
+    """A fish told by its cells: its lines are theirs, one way or the other."""
+    rows = _once(Said(House("r", said.value.row), said.span) for said in told.cells)
+    columns = _once(Said(House("c", said.value.column), said.span) for said in told.cells)
+    if len(rows) != len(columns) or len(rows) not in FISHES:
+        return
+    for base, cover in ((rows, columns), (columns, rows)):
+        yield _reason(FISHES[len(rows)], on=(told.digits or focus.digits)[:1], in_=base, cover=cover)
+
+
+def _wing(told: Told, focus: Told) -> Iterator[Reason]:
+    pivot, wings = told.roles.get("pivot", []), told.roles.get("wings", [])
+    rest = [said for said in told.cells if said.value not in {other.value for other in (*pivot, *wings)}]
+    if pivot:
+        wings = wings or rest[:2]
+        yield _reason("xy-wing", pivot=pivot, wings=wings)
+        return
+    if wings:
+        yield _reason("xy-wing", pivot=rest[:1], wings=wings)
+        return
+    rest = rest or focus.cells
+    if len(rest) == 3:
+        for at in range(3):
+            yield _reason("xy-wing", pivot=[rest[at]], wings=rest[:at] + rest[at + 1 :])
+    else:
+        yield _reason("xy-wing", pivot=rest[:1], wings=rest[1:3])
+
+
+def _chain_named(told: Told, focus: Told) -> Iterator[Reason]:
+    text = told.texts("CHAIN_NAME")[0].text
+    digits = told.digits or focus.digits
+    cells = told.cells or focus.cells
+    by_turns = _turns([said for said in told.order if not hasattr(said.value, "kind")])
+    xy = text.startswith(("xy", "x y"))
+    if not xy and len({said.value for said in digits}) <= 1:
+        yield _reason("x-chain", on=digits[:1], colon=cells)
+        return
+    yield _reason("xy-chain", bare=by_turns or cells)
+
+
+def _turns(order: Sequence[Said[Any]]) -> list[Said[Any]]:
+    """The longest stretch of digit, cell, digit, cell ... digit."""
+    best: list[Said[Any]] = []
+    run: list[Said[Any]] = []
+    for said in order:
+        digit = isinstance(said.value, int)
+        if run and digit == isinstance(run[-1].value, int):
+            run = []
+        if not run and not digit:
+            continue
+        run.append(said)
+        best = list(run) if len(run) > len(best) else best
+    return best[:-1] if best and not isinstance(best[-1].value, int) else best
+
+
+def _supposed(frame: Frame) -> Iterator[Reason | None]:
+    before = [
+        said for clause in (*frame.support, *frame.reasons) for mention in clause.named("cells") for said in mention.values
+    ]
+    chains = links(frame.hypotheses, before[-1] if before else None)
+    flat = [link for chain in chains for link in chain]
+    if not flat:
+        return
+    by_cases = told_by_cases(chains)
+    cells = _once(Said(link.value.cell, link.span) for link in flat)
+    if by_cases:
+        if len(cells) == 3 and len(chains) == 2:
+            pivot = Said(chains[0][0].value.cell, chains[0][0].span)
+            yield _reason("xy-wing", pivot=[pivot], wings=[cell for cell in cells if cell.value != pivot.value])
+        yield _reason("facts", bare=[Said(CellFact(cell.value), cell.span) for cell in cells])
+    for chain in sorted(chains, key=len, reverse=True)[:1]:
+        if len(chain) > 1:
+            yield Reason(Said("chain"), (Slot("", tuple(chain)),))
+
+
+def _once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
+    first: dict[Any, Said[Any]] = {}
+    for said in values:
+        first.setdefault(said.value, said)
+    return list(first.values())
+
+
+def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | None]:
+    placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
+    cell = next((effect.cell.value for effect in placed if effect.cell), None)
+    said = _clauses_with(frame, "ONLY_PLACE", "LAST_CELL", "SINGLE_NAME")
+    houses = [h for clause in said for mention in clause.named("houses") for h in mention.values]
+    others = [
+        h
+        for clause, _ in frame.clauses
+        if not clause.has("ALREADY", "SEE") and clause not in said
+        for mention in clause.named("houses")
+        for h in mention.values
+    ]
+    houses = _once([*houses, *others])
+    here = {h.value for clause in (*said, *_near(frame)) for mention in clause.named("houses") for h in mention.values}
+    if cell is not None:
+        # A house spoken of a while before need not be meant: it is, if the cell lies in it.
+        houses = [house for house in houses if house.value in here or cell in geometry.cells_of[house.value]]
+    for clause in (*said, *(clause for clause, _ in frame.clauses)):
+        for piece in clause.of("SAME_HOUSE"):
+            found = told.memory.same_house(piece.text, (cell,) if cell else ())
+            if found is not None and not houses:
+                houses = [Said(found)]
+    types = {piece.type for clause, _ in frame.clauses for piece in clause.pieces}
+    named = " ".join(
+        piece.text for clause, _ in frame.clauses for piece in clause.of("SINGLE_NAME", "ONLY_PLACE", "ONLY_DIGIT")
+    )
+    hidden = [_reason("hidden single", in_=[house]) for house in houses] or [_reason("hidden single")]
+    last = [_reason("last cell", in_=[house]) for house in houses] or [_reason("last cell")]
+    naked = [_reason("naked single")]
+    if "hidden single" in named:
+        yield from hidden
+    elif "naked single" in named:
+        yield from naked
+    elif "full house" in named or "last cell" in named:
+        yield from last
+    elif "LAST_CELL" in types:
+        yield from last
+        if "ONLY_PLACE" in types:
+            yield from hidden
+        if not houses:
+            yield from naked
+    elif "ONLY_PLACE" in types and "ONLY_DIGIT" in types:
+        yield from (*hidden, *naked, *last)
+    elif "ONLY_PLACE" in types:
+        yield from hidden
+        if any(
+            "left" in p.text or "remaining" in p.text or "open" in p.text or "last" in p.text for p in told.texts("ONLY_PLACE")
+        ):
+            yield from last
+    elif types & {"ONLY_DIGIT", "ALL_ELSE"}:
+        yield from naked
+        if any("left" in p.text or "last" in p.text or "remaining" in p.text for p in told.texts("ONLY_DIGIT")):
+            yield from last
+    else:
+        yield from (*hidden, *last, *naked, None) if houses else (*naked, *hidden, *last, None)
+
+
+def _near(frame: Frame) -> list[Clause]:
+    """The clauses of the effect's sentence and of the one before it."""
+    return [clause for clause, number in frame.clauses if 0 <= frame.effect_at - number <= 1]
+
+
+def _clauses_with(frame: Frame, *types: str) -> list[Clause]:
+    return [clause for clause, _ in frame.clauses if clause.has(*types)]
+
+
+def _facts(told: Told) -> Iterator[Reason]:
+    """No pattern: the facts that the words cite."""
+    facts: list[Said[Any]] = []
+    digits: list[Said[Any]] = []
+    houses: list[Said[Any]] = []
+    for said in told.order:
+        value = said.value
+        if isinstance(value, int):
+            if houses and digits:
+                facts += [Said(PlaceFact(d.value, h.value), d.span) for d in digits for h in houses]
+                digits, houses = [], []
+            elif houses and not digits:
+                facts += [Said(PlaceFact(value, h.value), said.span) for h in houses]
+                houses = []
+                continue
+            digits.append(said)
+        elif hasattr(value, "kind"):
+            houses.append(said)
+        else:
+            facts.append(Said(CellFact(value), said.span))
+    facts += [Said(PlaceFact(d.value, h.value), d.span) for d in digits for h in houses]
+    if facts:
+        yield _reason("facts", bare=_once(facts))
+
+
+def without_effect(frame: Frame, found: Sequence[Reason | None]) -> Iterator[tuple[Step, ...]]:
+    """A pattern told with no effect: whatever it proves; a single without its filling: as much of it as was said."""
+    chained = [reason for reason in found if reason is not None]
+    if frame.hypotheses and chained:
+        yield from _concluded(chained)
+        return
+    singles = ("hidden single", "naked single", "last cell")
+    told = [clause for clause in frame.reasons if clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")]
+    for reason in chained:
+        if reason.name.value in singles:
+            cells = _once(c for clause in told for mention in clause.named("cells") for c in mention.values)
+            digits = _once(d for clause in told for mention in clause.named("digits") for d in mention.values)
+            everything = [mention for clause, _ in frame.clauses for mention in clause.named("cells")]
+            cells = cells or _once(said for mention in everything for said in mention.values)
+            if len(cells) <= 1 and len(digits) <= 1 and (cells or digits):
+                yield (Step((Placement(cells[0] if cells else None, digits[0] if digits else None),), reason),)
+        elif reason.name.value != "facts" and any(slot.values for slot in reason.slots):
+            yield (Step((Removal((), ()),), reason),)
+
+
+def _concluded(found: Sequence[Reason]) -> Iterator[tuple[Step, ...]]:
+    """A chain whose last link is what it shows, or that shows what it may."""
+    for reason in found:
+        if reason.name.value != "chain":
+            yield (Step((Removal((), ()),), reason),)
+            continue
+        chain = reason.slots[0].values
+        *rest, last = chain
+        link = last.value
+        if isinstance(link, Link) and len(rest) > 1:
+            cell, digit = Said(link.cell, last.span), Said(link.digit, last.span)
+            effect: Effect = Placement(cell, digit) if link.holds else Removal((cell,), (digit,))
+            yield (Step((effect,), Reason(reason.name, (Slot("", tuple(rest)),))),)
+            yield (Step((effect,), reason),)
+        else:
+            yield (Step((Removal((), ()),), reason),)

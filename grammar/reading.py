@@ -1,0 +1,51 @@
+"""What a narration comes to: for every step told, the statements it may stand for; what became of each sentence."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import NamedTuple
+
+from .statements import Span, Step
+
+
+class Heard(NamedTuple):
+    """A word that was taken by its sound."""
+
+    span: Span
+    found: str
+    meant: str
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One step told, or one sentence that makes a claim which could not be taken in (no alternatives).
+
+    ``alternatives``: the most literal first; each is the steps that the words stand for (mostly one). ``forced``: the words
+    leave no other reading, so that what does not hold may be held against them.
+    """
+
+    alternatives: tuple[tuple[Step, ...], ...]
+    span: Span
+    text: str = ""
+    time: float | None = None
+    sentences: tuple[int, ...] = ()
+    forced: bool = True
+
+
+@dataclass
+class Sentences:
+    """How many sentences there are of each kind."""
+
+    total: int = 0
+    claims: int = 0
+    talk: int = 0
+    unread: int = 0
+
+
+@dataclass(frozen=True)
+class Narration:
+    """All readings in order, for every sentence what it is (``claim``, ``talk`` or ``unread``), and words taken by sound."""
+
+    readings: tuple[Reading, ...]
+    kinds: tuple[str, ...] = field(default=())
+    heard: tuple[Heard, ...] = ()

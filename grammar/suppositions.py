@@ -1,0 +1,83 @@
+"""Chains told as if/then: the links of the clauses, and whether they are told by cases."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from .clauses import Clause
+from .statements import Link, Said
+
+NEGATIVE = ("DENY", "REMOVE", "GONE", "NO", "TAKE")
+
+
+def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[list[Said[Any]]]:
+    """The links, a list for every supposition that is made anew. ``subject``: the cell spoken of before the first."""
+    chains: list[list[Said[Any]]] = []
+    cell: Said[Any] | None = subject
+    digit: Said[Any] | None = None
+    for clause in clauses:
+        if clause.has("IF") and not clause.has("CELLS") and chains and chains[-1]:
+            said = {value for mention in clause.named("digits") for value in mention.bare}
+            if said <= {chains[-1][-1].value.digit}:
+                continue  # "if that is 1, then ...": the last link is said again
+            first = next(chain[0] for chain in chains if chain)
+            cell = Said(first.value.cell, first.span)  # "and if it is 3, ...": the other case
+        if (clause.has("IF") and not _echoes(clause, chains)) or not chains:
+            chains.append([])
+        new_cell: Said[Any] | None = None
+        new_digit: Said[Any] | None = None
+        negative = False
+        pronoun = False
+        for piece in clause.pieces:
+            if piece.type in NEGATIVE:
+                negative = True
+            elif piece.type == "IF":
+                new_cell = new_digit = None
+                negative = False
+            elif piece.type in ("PRONOUN",):
+                pronoun = True
+            elif piece.mention is not None and piece.mention.kind == "cells":
+                new_cell = piece.mention.values[0]
+            elif piece.mention is not None and piece.mention.kind == "digits":
+                new_digit = piece.mention.values[0]
+            if new_cell is not None and new_digit is not None:
+                link = _link(new_cell, new_digit, not negative)
+                if not chains[-1] or chains[-1][-1].value != link.value:
+                    chains[-1].append(link)
+                cell, digit = new_cell, new_digit
+                new_cell = new_digit = None
+                negative = False
+        if new_digit is not None and cell is not None and (pronoun or not clause.has("CELLS")):
+            chains[-1].append(_link(cell, new_digit, not negative))
+            digit = new_digit
+        elif (
+            new_cell is not None
+            and digit is not None
+            and clause.has("BE", "FORCE", "PLACE", "DENY", "LEADS", "ONLY", "ONLY_PLACE")
+        ):
+            chains[-1].append(_link(new_cell, digit, not negative))
+            cell = new_cell
+    return [chain for chain in chains if chain]
+
+
+def _echoes(clause: Clause, chains: Sequence[Sequence[Said[Any]]]) -> bool:
+    """Does the clause suppose what was found last: ``r2c8 is 9. If r2c8 is 9, then ...``?"""
+    cells = [cell for mention in clause.named("cells") for cell in mention.bare]
+    digits = [digit for mention in clause.named("digits") for digit in mention.bare]
+    if not chains or not chains[-1] or not cells or not digits:
+        return False
+    last = chains[-1][-1].value
+    return bool(cells[0] == last.cell and digits[0] == last.digit and len(chains[-1]) > 1)
+
+
+def _link(cell: Said[Any], digit: Said[Any], holds: bool) -> Said[Any]:
+    return Said(Link(cell.value, digit.value, holds), cell.span)
+
+
+def told_by_cases(chains: Sequence[Sequence[Said[Any]]]) -> bool:
+    """Is one cell, or one digit, followed through in all it may be?"""
+    if len(chains) < 2:
+        return False
+    first = [chain[0].value for chain in chains]
+    return len(set(first)) > 1 and (len({link.cell for link in first}) == 1 or len({link.digit for link in first}) == 1)

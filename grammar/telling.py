@@ -1,0 +1,564 @@
+"""Clauses put together to steps: which effect goes with which reason, across sentences."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+from . import patterns
+from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Sentence
+from .effects import placements, removals
+from .memory import Memory
+from .mentions import Mention
+from .reading import Reading
+from .statements import Effect, Placement, Removal, Said, Span, Step, Unsaid
+from .words import Script
+
+SINGLES = ("naked single", "hidden single", "last cell", "facts")
+NAMED = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME")
+FRESH = {
+    "now",
+    "next",
+    "okay",
+    "ok",
+    "right",
+    "well",
+    "alright",
+    "moving",
+    "then",
+    "ooh",
+    "look",
+    "here",
+    "there",
+    "oh",
+    "um",
+    "uh",
+    "let",
+    "all",
+}
+"""A sentence that begins so does not go on with the effects of the one before."""
+EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
+
+
+@dataclass
+class Frame:
+    """A step being told."""
+
+    clauses: list[tuple[Clause, int]] = field(default_factory=list)
+    reasons: list[Clause] = field(default_factory=list)
+    effects: list[Effect] = field(default_factory=list)
+    hypotheses: list[Clause] = field(default_factory=list)
+    sentences: list[int] = field(default_factory=list)
+    support: list[Clause] = field(default_factory=list)
+    effective: list[Clause] = field(default_factory=list)
+    concluded: bool = False
+    effect_at: int = -1
+    loose: bool = False
+
+    @property
+    def complete(self) -> bool:
+        return bool(self.effects)
+
+    @property
+    def reasoned(self) -> bool:
+        return bool(self.reasons or self.hypotheses)
+
+    def values(self) -> set[Any]:
+        """Everything named in it."""
+        return {value for clause, _ in self.clauses for p in clause.pieces if p.mention for value in p.mention.bare}
+
+
+class Teller:
+    """Takes sentences one by one and gives readings."""
+
+    def __init__(self, script: Script, geometry: Any, swapped: bool = False) -> None:
+        self.script = script
+        self.geometry = geometry
+        self.swapped = swapped
+        self.memory = Memory(geometry)
+        self.frame = Frame()
+        self.told: Frame | None = None
+        self.kinds: list[str] = []
+        self.readings: list[Reading] = []
+        self.words: list[tuple[int, int]] = []
+        self.opens = True
+        self.sentences: list[Sentence] = []
+
+    def tell(self, sentence: Sentence) -> None:
+        """The next sentence."""
+        number = len(self.kinds)
+        self.kinds.append("talk")
+        self.sentences.append(sentence)
+        self.words.append((sentence.words[0].start, sentence.words[-1].end) if sentence.words else (0, 0))
+        if sentence.astray:
+            self.flush()
+            self._unread(number)
+            return
+        opening = sentence.words[0].norm if sentence.words else ""
+        self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
+        for at, clause in enumerate(sentence.clauses):
+            if at and not clause.joints and not self.script.punctuated:
+                # Run-on speech: what begins here is a sentence of its own.
+                number, opening = len(self.kinds), ""
+                self.kinds.append("talk")
+                self.sentences.append(sentence)
+                self.words.append((sentence.words[clause.pieces[0].start].start, self.words[-1][1]))
+            kind = self._kind(clause, sentence)
+            self._feed(clause, kind, number, opening, first=at == 0)
+            self.memory.hear(clause)
+
+    def finish(self) -> None:
+        """The end of the narration."""
+        self.flush()
+
+    # What a clause is
+
+    def _kind(self, clause: Clause, sentence: Sentence) -> str:
+        """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``mark`` or ``aside``."""
+        if clause.has("MARK") and not clause.has("CELLS", "DIGITS"):
+            return "mark"
+        if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
+            if not any(map(self._subset, self.frame.reasons)) and not any(c.has("SUBSET") for c in self.frame.reasons):
+                return "reason"
+            return "both" if clause.has(*REASONS) else "removal"
+        named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
+        if sentence.asked and clause.has("IF") and clause.names:
+            return "hypothesis"
+        if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS)):
+            return "support" if clause.names else "aside"
+        if clause.has("IF") and clause.has("FISH", "FINS") and any(c.has("FISH", "FINS") for c in self.frame.reasons):
+            return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
+        if clause.has("IF") and clause.names:
+            return "hypothesis"
+        if self.frame.hypotheses and clause.has("EITHER"):
+            self.frame.concluded = True
+        several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
+        chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
+        if several and chain and not clause.has("DIGITS"):
+            return "reason"
+        if self.frame.hypotheses and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
+            inside = self.frame.sentences and self.frame.sentences[-1] == len(self.kinds) - 1
+            hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
+            if clause.has("CELLS", "PRONOUN", "OTHER_ONE") and not hard and (inside or self._supposing(clause)):
+                return "hypothesis"
+        if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE") and not clause.has(*REMOVALS):
+            return "placement"
+        if self._no_other_cell(clause):
+            return "removal"
+        reason = clause.has(*REASONS)
+        if clause.has("ONLY_DIGIT") and not (clause.has("CELLS") and clause.has("DIGITS")) and not clause.has("DIGITS"):
+            return "both" if self._one_cell(clause) else "reason"
+        if not clause.has("REMOVE", "GONE", "TAKE"):
+            named = clause.has("CELLS", "DIGITS", "THOSE_DIGITS")
+        removal = self._removes(clause) and (named or clause.has("REST", "PICTURE", "SEE_BOTH", "EVERYTHING"))
+        if removal and clause.has("ALREADY") and not clause.has("REMOVE", "TAKE", "GONE"):
+            return "support"
+        if "BECAUSE" in clause.joints and clause.names and not clause.first:
+            return "reason"
+        if removal and reason and not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "CONFINED"):
+            return "both"
+        if removal and not (reason and not clause.has("REMOVE", "TAKE", "GONE")):
+            return "removal" if not reason else "both"
+        if self._subset(clause) or self._choice(clause) or self._all_places(clause):
+            return "reason"
+        if self._fish(clause) or self._intersection(clause) or clause.has("FISH", "PIVOT", "WINGS", "FINS", "COVER"):
+            return "reason"
+        placed = clause.has(*PLACEMENTS) or clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
+        digits = [d for mention in clause.named("digits") for d in mention.values]
+        plural = any(mention.plural for mention in clause.named("digits"))
+        if (
+            placed
+            and len(digits) == 1
+            and not (plural and not clause.has("CELLS"))
+            and not clause.has("CONFINED", "SEE", "ALREADY", "CHAIN_NAME", "XY_WING")
+        ):
+            cells = [c for mention in clause.named("cells") for c in mention.values]
+            if len(cells) == 1 or (not cells and self._anaphor(clause)):
+                return "both" if reason else "placement"
+            if len(cells) > 1 and not reason:
+                return "placement"
+        singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL")
+        if singles and len(digits) == 1 and not clause.has("CELLS") and not clause.has("HOUSES") and self._cell_awaits():
+            return "both"
+        if singles and not digits and self._one_cell(clause) and (self._digit_awaits() or clause.has("ONLY_DIGIT")):
+            return "both"
+        if reason:
+            if not digits and len(clause.named("cells")) == 1 and clause.has("PRONOUN", "THAT_DIGIT") and self.frame.reasoned:
+                return "placement"
+            return "reason"
+        if placed and not digits and (self._one_cell(clause) or clause.has("OTHER_ONE")) and self._digit_awaits():
+            return "placement"
+        if placed and digits and len(digits) == 2 and len(clause.named("digits")) == 2 and len(clause.named("cells")) == 2:
+            return "placement"
+        if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
+            return "support"
+        return "support" if clause.names else "aside"
+
+    def _no_other_cell(self, clause: Clause) -> bool:
+        """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
+        others = any(
+            ("anywhere else" in p.text or p.text.strip().startswith(("no other", "nothing else", "any other")))
+            for p in clause.of("ONLY_PLACE")
+        )
+        waits = self.frame.reasoned and not any(isinstance(effect, Placement) for effect in self.frame.effects)
+        return (
+            others
+            and waits
+            and clause.has("HOUSES", "SAME_HOUSE", "SAME_HOUSES")
+            and clause.has("DIGITS")
+            and not clause.has("CELLS")
+        )
+
+    def _subset_waits(self) -> bool:
+        """Was a pair, triple or quad told and its effect not yet?"""
+        told = any(clause.has("SUBSET") or self._subset(clause) or self._all_places(clause) for clause in self.frame.reasons)
+        return told and not self.frame.complete
+
+    @staticmethod
+    def _removes(clause: Clause) -> bool:
+        if clause.has("REMOVE", "GONE", "TAKE", "ALL_ELSE"):
+            return True
+        return clause.has("DENY") or (
+            clause.has("REST") and clause.has("NO", "REST") and clause.has("DIGITS") and _no_other(clause)
+        )
+
+    def _anaphor(self, clause: Clause) -> bool:
+        if clause.has("SAME_HOUSES", "CONFINED", "SEE", "PRONOUNS"):
+            return False
+        return clause.has("PRONOUN", "OTHER_ONE") or self._cell_awaits()
+
+    @staticmethod
+    def _intersection(clause: Clause) -> bool:
+        """Is a digit's place told by a line and a box, and by no cell?"""
+        kinds = sorted(house.kind for mention in clause.named("houses") for house in mention.bare)
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        return kinds in (["b", "c"], ["b", "r"]) and len(digits) == 1 and not clause.has("CELLS", "LEAN", "FACT")
+
+    def _all_places(self, clause: Clause) -> bool:
+        """Are as many cells named as digits were before, for these to go in?"""
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        digits = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
+        waits = not self.frame.complete and len(cells) == len(digits) > 1 and not clause.has("DIGITS")
+        return waits and clause.has("FORCE", "PLACE", "ONLY", "ONLY_PLACE", "CONFINED", "BE")
+
+    @staticmethod
+    def _choice(clause: Clause) -> bool:
+        """One of two cells is the digit: a link of a chain of places."""
+        digits = [digit for mention in clause.named("digits") for digit in mention.bare]
+        pair = any(mention.choice and len(mention.values) == 2 for mention in clause.named("cells"))
+        return pair and len(digits) <= 1
+
+    @staticmethod
+    def _one_cell(clause: Clause) -> bool:
+        return len({cell for mention in clause.named("cells") for cell in mention.bare}) == 1
+
+    def _digit_awaits(self) -> bool:
+        """Was one digit spoken of, and no cell yet, in the step that is being told?"""
+        if self.frame.complete:
+            return False
+        digits = {d for clause, _ in self.frame.clauses for mention in clause.named("digits") for d in mention.bare}
+        return len(digits) == 1
+
+    def _cell_awaits(self) -> bool:
+        """Was one cell spoken of in the step that is being told, and no digit put there yet?"""
+        if self.frame.complete:
+            return False
+        cells = {c for clause, _ in self.frame.clauses for mention in clause.named("cells") for c in mention.bare}
+        return len(cells) == 1
+
+    @staticmethod
+    def _fish(clause: Clause) -> bool:
+        """Are as many rows as columns named, two at least?"""
+        kinds = [house.kind for mention in clause.named("houses") for house in mention.bare]
+        return kinds.count("r") == kinds.count("c") >= 2
+
+    def _supposing(self, clause: Clause) -> bool:
+        return bool(clause.joints & {"SO", "THEN"}) or clause.has("LEADS", "THEN", "FORCE")
+
+    @staticmethod
+    def _subset(clause: Clause) -> bool:
+        """Are as many cells as digits named, two at least, and said to be them?"""
+        cells = list(clause.named("cells"))
+        digits = list(clause.named("digits"))
+        return (
+            len(cells) <= 1
+            and len(digits) == 1
+            and len(digits[0].values) > 1
+            and ((bool(cells) and len(cells[0].values) > 1) or clause.has("PRONOUNS"))
+        )
+
+    # What becomes of it
+
+    def _feed(self, clause: Clause, kind: str, number: int, opening: str, first: bool) -> None:
+        frame = self.frame
+        if kind == "aside":
+            return
+        if kind == "mark":
+            return
+        same = bool(frame.sentences) and frame.sentences[-1] == number
+        looked_at = not same and not frame.complete and not frame.reasoned and bool(frame.support)
+        elsewhere = kind == "support" and clause.has("NEEDED", "QUESTION")
+        if looked_at and (self.opens or number - frame.sentences[-1] > 2 or elsewhere):
+            self.frame = frame = Frame()  # what was only looked at is soon forgotten
+        if self.opens and first and not frame.complete and frame.reasoned and not clause.joints & {"SO", "THEN"}:
+            self.flush()
+            frame = self.frame
+        if self.opens and first and frame.complete and kind != "hypothesis" and not self._explains(kind, opening):
+            self.flush()
+            frame = self.frame
+        fresh = first and opening in FRESH and kind != "hypothesis"
+        said = {value for mention in (p.mention for p in clause.pieces) if mention for value in mention.bare}
+        if fresh and (frame.complete or (frame.reasoned and said and not said & frame.values())):
+            self.flush()
+            frame = self.frame
+        if frame.complete and kind in ("reason", "both", "placement") and self._elaborates(clause):
+            frame.clauses.append((clause, number))
+            frame.reasons.append(clause)
+            if number not in frame.sentences:
+                frame.sentences.append(number)
+            return
+        if frame.complete and kind in ("placement", "both") and self._fills(clause):
+            pass
+        elif (frame.complete and self._new_step(clause, kind, number, opening, first, same)) or (
+            not frame.complete and not same and self._other_reason(clause, kind, self.sentences[number].asked)
+        ):
+            self.flush()
+            frame = self.frame
+        if frame.complete and kind == "support" and not same:
+            self.flush()
+            frame = self.frame
+        if kind == "reason" and clause.has("PRONOUNS") and not clause.has("CELLS") and self.memory.several:
+            # What "these cells" are is settled as it is said.
+            at = next(i for i, piece in enumerate(clause.pieces) if piece.type == "PRONOUNS")
+            piece = clause.pieces[at]
+            here = {said.value for said in self.memory.several} <= frame.values()
+            if here or "cell" in piece.text or "square" in piece.text:
+                mention = Mention("cells", self.memory.several, piece.start, piece.end)
+                clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
+        frame.clauses.append((clause, number))
+        if number not in frame.sentences:
+            frame.sentences.append(number)
+        if kind == "support":
+            frame.support.append(clause)
+            return
+        if kind == "hypothesis":
+            frame.hypotheses.append(clause)
+            return
+        if kind in ("reason", "both"):
+            frame.reasons.append(clause)
+        found: list[Effect] = []
+        if kind == "removal" or (kind == "both" and self._removes(clause)):
+            found = list(removals(clause, self.memory, self._pattern_cells(frame), frame.values()))
+        if not found and kind in ("placement", "both"):
+            found = list(placements(clause, self.memory, self._subject(frame, clause)))
+        if found:
+            if self._fills(clause):
+                frame.effects.clear()
+            frame.effects += found
+            if kind == "removal":
+                frame.effective.append(clause)
+            frame.effect_at = number
+
+    def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
+        """Does the clause begin another step?"""
+        frame = self.frame
+        if kind == "support":
+            return False
+        if kind == "hypothesis":
+            return True
+        if same:
+            if kind == "reason" and not self.script.punctuated:
+                return frame.reasoned and "BECAUSE" not in clause.joints and clause.names
+            if kind == "reason":
+                return (
+                    frame.reasoned
+                    and "BECAUSE" not in clause.joints
+                    and clause.has("DIGITS")
+                    and bool(clause.joints & {"SO", "THEN"})
+                )
+            if kind == "placement" or kind == "both":
+                if any(isinstance(effect, Placement) for effect in frame.effects):
+                    return frame.reasoned or kind == "both"
+                return kind == "both" and frame.reasoned and clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
+            return not any(not isinstance(effect, Placement) for effect in frame.effects)
+        if kind == "removal" and any(not isinstance(effect, Placement) for effect in frame.effects):
+            return opening in FRESH or self.opens
+        if kind == "reason" and not frame.reasoned:
+            return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
+        return not (kind == "reason" and opening in EXPLAINING)
+
+    def _elaborates(self, clause: Clause) -> bool:
+        """Does it say again, or why, that the digit just placed has no other place, or the cell no other digit?"""
+        placed = {e.digit.value for e in self.frame.effects if isinstance(e, Placement) and e.cell and e.digit}
+        cells = {e.cell.value for e in self.frame.effects if isinstance(e, Placement) and e.cell and e.digit}
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        named = {cell for mention in clause.named("cells") for cell in mention.bare}
+        if not placed or not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL") or self.opens:
+            return False
+        if not digits and not named:
+            return not clause.has("HOUSES") or clause.has("PRONOUN")
+        return digits <= placed and named <= cells
+
+    def _fills(self, clause: Clause) -> bool:
+        """Was a placement told with its cell or its digit left open, which this clause gives?"""
+        if len(self.frame.effects) != 1:
+            return False
+        (effect,) = self.frame.effects
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        if not isinstance(effect, Placement) or len(cells) > 1 or len(digits) > 1:
+            return False
+        if effect.cell is None and effect.digit is not None:
+            return bool(cells) and digits <= {effect.digit.value}
+        if effect.digit is None and effect.cell is not None:
+            return bool(digits) and cells <= {effect.cell.value}
+        return False
+
+    def _explains(self, kind: str, opening: str) -> bool:
+        return kind == "reason" and opening in EXPLAINING
+
+    def _other_reason(self, clause: Clause, kind: str, asked: bool) -> bool:
+        """Does another step begin, though the one before was told without an effect?"""
+        frame = self.frame
+        if not frame.reasoned or clause.has("EITHER", "PRONOUN", "PRONOUNS", "SAME_HOUSES"):
+            return False
+        if clause.first and clause.has("NEEDED", "LEAN") and clause.names and not self._complements(clause):
+            return True
+        if frame.hypotheses:
+            return kind in ("reason", "both") or (kind == "support" and asked)
+        names = {piece.type for earlier in frame.reasons for piece in earlier.of(*NAMED)}
+        others = {piece.type for piece in clause.of(*NAMED)}
+        return bool(names and others and names != others) or (kind == "support" and asked)
+
+    def _complements(self, clause: Clause) -> bool:
+        """Does it name only what was named in this step already?"""
+        return {v for piece in clause.pieces if piece.mention for v in piece.mention.bare} <= self.frame.values()
+
+    @staticmethod
+    def _pattern_cells(frame: Frame) -> set[Any]:
+        return {value for clause in frame.reasons for mention in clause.named("cells") for value in mention.bare}
+
+    def _subject(self, frame: Frame, clause: Clause) -> dict[str, Any]:
+        """The cell and the digit that were spoken of in this step before."""
+        cells: list[Any] = []
+        digits: list[Any] = []
+        for earlier, _ in frame.clauses[:-1]:
+            if earlier is clause:
+                continue
+            for mention in earlier.named("cells"):
+                cells = list(mention.values) if not earlier.has("ALREADY") else cells
+            for mention in earlier.named("digits"):
+                digits = list(mention.values) if not earlier.has("ALREADY", "SEE") else digits
+        return {"cells": cells, "digits": digits}
+
+    def flush(self) -> None:
+        """End the step that is being told."""
+        frame, self.frame = self.frame, Frame()
+        if not frame.clauses:
+            return
+        options = list(self._options(frame))
+        if not options:
+            self._leave(frame)
+            return
+        for number in frame.sentences:
+            self.kinds[number] = "claim"
+        frame.loose = frame.loose or bool(_named(frame) - _used(options[0]))
+        first = frame.sentences[0]
+        at = frame.effect_at if frame.effect_at >= 0 else first
+        start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
+        spans = {"effect": self.script.span(*self.words[at]), "reason": self._reason_span(frame)}
+        time = self.script.passage(start).time
+        steps = tuple(tuple(_placed(step, spans, time) for step in option) for option in dict.fromkeys(options))
+        text = self.script.text[start:end].replace("\n", " ")
+        self.readings.append(Reading(steps, spans["effect"], text, time, tuple(frame.sentences), not frame.loose))
+        self.told = frame
+
+    def _reason_span(self, frame: Frame) -> Span:
+        """Where the reason's name stands, or the first of its clauses."""
+        for clause in (*frame.reasons, *frame.hypotheses, *(clause for clause, _ in frame.clauses)):
+            number = next(number for other, number in frame.clauses if other is clause)
+            words = self.sentences[number].words
+            for piece in (*clause.of(*REASONS), *clause.pieces):
+                return self.script.span(words[piece.start].start, words[min(piece.end, len(words)) - 1].end)
+        raise AssertionError("a step has clauses")
+
+    def _leave(self, frame: Frame) -> None:
+        """Nothing came of it: an aside, or a claim that was not understood?"""
+        for clause, number in frame.clauses:
+            strong = clause.has(
+                "REMOVE", "GONE", "SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "FORCE", "ONLY_PLACE", "ONLY_DIGIT"
+            )
+            if strong and clause.names and self.kinds[number] == "talk":
+                self._unread(number)
+
+    def _unread(self, number: int) -> None:
+        self.kinds[number] = "unread"
+        start, end = self.words[number]
+        span = self.script.span(start, end)
+        text = self.script.text[start:end].replace("\n", " ")
+        self.readings.append(Reading((), span, text, self.script.passage(start).time, (number,)))
+
+    def _options(self, frame: Frame) -> Iterator[tuple[Step, ...]]:
+        """Every reading of a told step, the most literal first."""
+        reasons = list(patterns.reasons(frame, self.geometry, self.memory))
+        effects = tuple(frame.effects)
+        if not effects:
+            # A pattern without an effect may have been misunderstood; a single says what it says.
+            frame.loose = not all(reason is not None and reason.name.value in SINGLES for reason in reasons)
+            yield from patterns.without_effect(frame, reasons)
+            return
+        for reason in reasons:
+            yield (Step(effects, reason),)
+        if all(isinstance(effect, Placement) for effect in effects) and frame.effect_at != frame.sentences[0]:
+            # A pattern whose effect went unsaid, and then a placement for which no reason is given.
+            for reason in reasons:
+                if reason is not None and reason.name.value not in SINGLES and all(map(_plain, effects)):
+                    yield Step((Removal((), ()),), reason), Step(effects, None)
+        if not reasons and all(map(_plain, effects)):
+            yield (Step(effects, None),)
+
+
+def _plain(effect: Effect) -> bool:
+    """Is everything said of the effect?"""
+    if isinstance(effect, Placement):
+        return effect.cell is not None and effect.digit is not None
+    return isinstance(effect, Removal) and bool(effect.cells and effect.digits)
+
+
+def _named(frame: Frame) -> set[Any]:
+    """The cells and digits that a step's claims name."""
+    told = [
+        clause for clause, _ in frame.clauses if clause not in frame.support and not clause.has("EITHER", "SEE_BOTH", "ALREADY")
+    ]
+    return {v for clause in told for p in clause.pieces if p.mention and p.mention.kind != "houses" for v in p.mention.bare}
+
+
+def _used(steps: tuple[Step, ...]) -> set[Any]:
+    """The cells and digits that come into the statements."""
+    used: set[Any] = set()
+    for step in steps:
+        for effect in step.effects:
+            if isinstance(effect, Placement):
+                used |= {said.value for said in (effect.cell, effect.digit) if said is not None}
+            elif not isinstance(effect, Unsaid):
+                used |= {said.value for said in effect.digits}
+                used |= {said.value for said in effect.cells} if isinstance(effect, Removal) else set()
+        for slot in step.reason.slots if step.reason else ():
+            for said in slot.values:
+                value = said.value
+                used |= {value, getattr(value, "cell", None), getattr(value, "digit", None)}
+    return used
+
+
+def _no_other(clause: Clause) -> bool:
+    return any(piece.text.startswith(("no other",)) for piece in clause.of("REST"))
+
+
+def _placed(step: Step, spans: Mapping[str, Span], time: float | None) -> Step:
+    """The step with a place for everything that has none of its own."""
+    effects = tuple(replace(effect, span=spans["effect"]) for effect in step.effects)
+    reason = step.reason
+    if reason is not None:
+        reason = replace(reason, name=Said(reason.name.value, spans["reason"]), span=spans["reason"])
+    return Step(effects, reason, None, time, None, spans["effect"])

@@ -1,0 +1,364 @@
+"""The words of a narration, normalised: numbers, ordinals, house words and cells in every spelling, each with its place.
+
+One written word may stand for several (``isn't`` is ``is not``); they share its place.
+"""
+
+from __future__ import annotations
+
+import re
+from bisect import bisect_right
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+from .passages import Passage, Transcript
+from .sounds import FILLERS, OPENINGS, heard_as
+from .statements import Span
+
+NUMBERS = dict(zip("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen".split(),
+                   range(1, 17)))  # fmt: skip
+PLURALS = {"ones": 1, "twos": 2, "threes": 3, "fours": 4, "fives": 5, "sixes": 6, "sevens": 7, "eights": 8, "nines": 9}
+ORDINALS = dict(
+    zip(
+        "first second third fourth fifth sixth seventh eighth ninth tenth eleventh twelfth thirteenth fourteenth fifteenth "
+        "sixteenth".split(),
+        range(1, 17),
+    )
+)
+
+CONTRACTIONS = {
+    "can't": "cannot", "cant": "cannot", "couldn't": "cannot", "won't": "will not", "wont": "will not", "let's": "let us",
+    "lets": "let us", "ain't": "is not", "shan't": "will not",
+}  # fmt: skip
+ENDINGS = {"n't": "not", "'re": "are", "'ve": "have", "'ll": "will", "'d": "would", "'m": "am"}
+BARE = {
+    "isnt": "is not", "arent": "are not", "doesnt": "does not", "dont": "do not", "didnt": "did not", "wouldnt": "would not",
+    "thats": "that is", "theres": "there is", "whats": "what is", "heres": "here is", "hasnt": "has not",
+    "theyre": "they are", "youre": "you are", "ive": "i have", "weve": "we have", "wasnt": "was not", "havent": "have not",
+}  # fmt: skip
+"""Contractions without their apostrophe, as speech recognition and hasty writers leave them."""
+
+KINDS: dict[str, str] = {}
+"""The part that a word plays in naming cells, houses and digits; words that play none are not in it."""
+for _kind, _words in {
+    "ROW": "row",
+    "ROWS": "rows",
+    "COL": "column col",
+    "COLS": "columns cols",
+    "BOX": "box block nonet region",
+    "BOXES": "boxes blocks nonets regions",
+    "CELLW": "cell cells square squares",
+    "V": "top bottom upper lower topmost bottommost uppermost lowermost",
+    "H": "left right leftmost rightmost left-hand right-hand lefthand righthand",
+    "M": "middle center central centre middlemost mid centermost",
+    "OF": "of in within inside",
+    "ON": "on at",
+    "AND": "and or & + plus nor",
+    "THE": "the a an both all",
+    "LAST": "last final",
+    "COMMA": ",",
+    "LP": "(",
+    "RP": ")",
+}.items():
+    KINDS.update(dict.fromkeys(_words.split(), _kind))
+
+COUNTED = (
+    "cells squares places spots positions candidates options possibilities homes notes digits numbers rows columns boxes "
+    "houses lines ways choices values blocks cell square place spot position candidate option possibility home digit "
+    "number way choice value wings pincers ends links gaps gap them these those things empty open remaining left corners "
+    "fins marks times steps step moves move sides house units holes hole blank blanks of regions more missing thing ones "
+    "singles pairs pair triple triples quad quads after by"
+).split()
+"""After a number word, these make it a count: ``two cells``, ``only one place``."""
+BETWEEN = (
+    "other possible remaining open empty such more different free last unsolved only single missing base cover pencil "
+    "highlighted candidate end outer consecutive neighbouring neighboring adjacent green yellow red blue coloured"
+).split()
+POINTING = ("this that each which every any single another some last next only other these those first second third").split()
+"""Before ``one`` and ``ones``, these make it a pronoun."""
+PRONOUN_AFTER = (
+    "for see sees seeing need needs has have just but than to it at by as from exactly about contain contains had want wants"
+).split()
+"""Right after these, ``one`` stands for something named before: "the box needs one"."""
+LABELS = "step steps part puzzle episode chapter stage move figure level grid".split()
+SKIPPED = ("number", "hand", "corner", "numbered")
+"""Words inside a name that add nothing: ``row number four``, ``the top left corner box``."""
+
+TOKEN = re.compile(
+    r"""(?P<rc>[rR]\s?\d{1,9}\s?,?\s?[cC]\s?\d{1,9}(?![\w]))
+      | (?P<cr>[cC]\d{1,9}\s?,?\s?[rR]\d{1,9}(?![\w]))
+      | (?P<pair>\(\s*\d{1,2}\s*,\s*\d{1,2}\s*\))
+      | (?P<house>[rRcCbB]\d{1,2}(?![\w]))
+      | (?P<clock>\d+:\d\d(:\d\d)?)
+      | (?P<ordinal>\d+(?:st|nd|rd|th)\b)
+      | (?P<plural>\d['\u2019]?s\b)
+      | (?P<numeral>\d+)
+      | (?P<word>[^\W\d_]+(?:['\u2019][^\W\d_]+)*)
+      | (?P<stop>[.!?\u2026]+)
+      | (?P<mark>[,;:()&+=/\u2260\u2192]|[\u2013\u2014-]+)""",
+    re.X,
+)
+
+
+@dataclass(frozen=True)
+class Word:
+    """One normalised word. ``kind``: its part in naming things (a key of the phrase grammar), or ``W``. ``value``: its number.
+
+    ``start``, ``end``: in the script's text. ``sounded``: what was written, where the word was taken by sound.
+    """
+
+    norm: str
+    kind: str
+    start: int
+    end: int
+    value: int = 0
+    values: tuple[int, ...] = ()
+    sounded: str | None = None
+
+
+class Script:
+    """A transcript as one text, with the way back to lines, columns, times and cues."""
+
+    def __init__(self, transcript: Transcript) -> None:
+        self.passages = transcript.passages
+        self._starts: list[int] = []
+        parts: list[str] = []
+        at = 0
+        for passage in transcript.passages:
+            gap = "\n\n" if passage.opens and parts else "\n" if parts else ""
+            at += len(gap)
+            parts += [gap, passage.text]
+            self._starts.append(at)
+            at += len(passage.text)
+        self.text = "".join(parts)
+
+    def passage(self, offset: int) -> Passage:
+        """The passage that holds the character."""
+        return self.passages[max(0, bisect_right(self._starts, offset) - 1)]
+
+    def span(self, start: int, end: int) -> Span:
+        """The place of a stretch; of one that runs over several lines, the part on the first."""
+        at = max(0, bisect_right(self._starts, start) - 1)
+        passage, begin = self.passages[at], self._starts[at]
+        end = min(end, begin + len(passage.text))
+        column = passage.column + start - begin
+        return Span(passage.line, column, max(column + 1, passage.column + end - begin))
+
+    def opens_at(self, offset: int) -> bool:
+        """Does a paragraph begin there?"""
+        at = max(0, bisect_right(self._starts, offset) - 1)
+        return self.passages[at].opens and not self.text[self._starts[at] : offset].strip()
+
+    def sentences(self) -> Iterator[tuple[Word, ...]]:
+        """The words, sentence by sentence, as the punctuation and the paragraphs part them."""
+        if not self.punctuated:
+            yield from self._unpunctuated()
+            return
+        words: list[Word] = []
+        end = 0
+        for match in TOKEN.finditer(self.text):
+            if words and "\n\n" in self.text[end : match.start()]:
+                yield sorted_out(words)
+                words = []
+            end = match.end()
+            if match.lastgroup == "stop":
+                if words and not self._abbreviated(match, words):
+                    yield sorted_out(words, match.group().startswith("?"))
+                    words = []
+                continue
+            words += _normalised(match)
+        if words:
+            yield sorted_out(words)
+
+    @cached_property
+    def punctuated(self) -> bool:
+        """Do sentences end as written ones do? Speech recognition knows no full stops."""
+        return len(re.findall(r"[.!?\u2026](?=\s|$)", self.text)) * 60 >= len(self.text.split())
+
+    def _unpunctuated(self) -> Iterator[tuple[Word, ...]]:
+        """Sentences of speech without punctuation: a word that opens one parts it from the last."""
+        words: list[Word] = []
+        for match in TOKEN.finditer(self.text):
+            if match.lastgroup != "stop":
+                words += _normalised(match)
+        words = list(heard(words))
+        begin = 0
+        for at in range(1, len(words)):
+            if opens_sentence(words, at):
+                yield sorted_out(words[begin:at])
+                begin = at
+        if words:
+            yield sorted_out(words[begin:])
+
+    def _abbreviated(self, stop: re.Match[str], words: Sequence[Word]) -> bool:
+        """Is the full stop that of ``col. 3``?"""
+        return (stop.group() == "." and words[-1].norm in ("col", "cols", "no", "vs", "eg", "ie")) or (
+            stop.group() == "." and self.text[stop.end() : stop.end() + 1].isalnum() and words[-1].kind == "NUM"
+        )
+
+
+def _normalised(match: re.Match[str]) -> Iterator[Word]:
+    text, start, end = match.group(), match.start(), match.end()
+    group = match.lastgroup or ""
+    if group in ("rc", "cr"):
+        first, second = map(int, re.findall(r"\d+", text))
+        yield Word(text.lower(), "RC", start, end, values=(first, second) if group == "rc" else (second, first))
+    elif group == "pair":
+        row, column = map(int, re.findall(r"\d+", text))
+        yield Word(text, "PAIR", start, end, values=(row, column))
+    elif group == "house":
+        yield Word(text.lower(), text[0].upper() + "X", start, end, int(text[1:]))
+    elif group == "clock":
+        yield Word(text, "W", start, end)
+    elif group == "ordinal":
+        yield Word(text.lower(), "ORD", start, end, int(re.sub(r"\D", "", text)))
+    elif group == "plural":
+        yield Word(text, "PLU", start, end, int(text[0]))
+    elif group == "numeral":
+        value = int(text)
+        yield Word(text, "NUM", start, end, value, tuple(map(int, text)))
+    elif group == "mark":
+        norm = {"/": "+", "&": "and", "\u2260": "not", "=": "is"}.get(text, text)
+        if set(text) <= set("\u2013\u2014-"):
+            norm = "-" if text == "-" else ";"
+        yield Word(norm, KINDS.get(norm, "W"), start, end)
+    else:
+        yield from _plain(text.lower().replace("\u2019", "'"), start, end)
+
+
+def _plain(text: str, start: int, end: int) -> Iterator[Word]:
+    if text in CONTRACTIONS or text in BARE:
+        spelt = CONTRACTIONS.get(text) or BARE[text]
+    elif "'" in text:
+        head, _, tail = text.rpartition("'")
+        if text.endswith("n't"):
+            spelt = text[:-3] + " not"
+        elif f"'{tail}" in ENDINGS:
+            spelt = f"{head} {ENDINGS[f'{chr(39)}{tail}']}"
+        elif tail == "s" and head in NUMBERS:
+            spelt = head + "s" if head != "six" else "sixes"
+        elif tail == "s" and KINDS.get(head) in ("ROW", "COL", "BOX", "CELLW"):
+            spelt = head
+        elif tail == "s":
+            spelt = f"{head} is"
+        else:
+            spelt = text
+    else:
+        spelt = text
+    for norm in spelt.split():
+        yield _word(norm, start, end)
+
+
+def _word(norm: str, start: int, end: int) -> Word:
+    if norm in NUMBERS:
+        return Word(norm, "NUM", start, end, NUMBERS[norm], (NUMBERS[norm],))
+    if norm in PLURALS:
+        return Word(norm, "PLU", start, end, PLURALS[norm])
+    if norm in ORDINALS:
+        return Word(norm, "ORD", start, end, ORDINALS[norm])
+    return Word(norm, KINDS.get(norm, "W"), start, end)
+
+
+def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
+    """The words with the kind that their neighbours give them: counts and pronouns are no digits, ``3-8`` is two of them.
+
+    ``asked``: the sentence ends in a question mark, which is kept as its last word.
+    """
+    kept: list[Word] = []
+    for at, word in enumerate(words):
+        after = words[at + 1] if at + 1 < len(words) else None
+        if word.norm == "-":
+            if kept and after and kept[-1].kind == after.kind == "NUM":
+                kept.append(replace(word, norm="and", kind="AND"))
+            elif kept and after and word.start == kept[-1].end and word.end == after.start:
+                continue
+            else:
+                kept.append(replace(word, norm=";"))
+        elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
+            continue
+        elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
+            kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
+        elif word.kind in ("NUM", "PLU") and _no_digit(word, kept[-1].norm if kept else "", words[at + 1 : at + 5]):
+            kept.append(replace(word, kind="W"))
+        else:
+            kept.append(word)
+    if asked and words:
+        kept.append(Word("?", "W", words[-1].end, words[-1].end))
+    return tuple(kept)
+
+
+def _inside(before: Word, after: Word) -> bool:
+    houses = ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES")
+    return (before.kind in houses and after.kind == "NUM") or (before.kind in ("V", "H", "M") and after.kind in houses)
+
+
+def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
+    """Is the number a count, a pronoun or a label?"""
+    if before in LABELS or before == "#":
+        return True
+    if word.norm in ("one", "ones") and before in POINTING:
+        return True
+    if word.norm == "one" and before in PRONOUN_AFTER:
+        return True
+    if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another"):
+        return True
+    if (
+        len(after) > 1
+        and after[0].norm == "of"
+        and before == "the"
+        and after[1].kind in ("ROW", "COL", "BOX", "THE", "V", "H", "M")
+    ):
+        return False  # the one of column 4
+    if KINDS.get(before) in ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES"):
+        return False
+    if word.norm in NUMBERS and before not in ("the", "and", "or", ",") and [w.norm for w in after[:1]] == ["are"]:
+        return any(w.norm in ("there", "filled", "placed", "known", "in", "done", "given") for w in after[1:2])
+    if word.norm in NUMBERS and word.value < 5 and after and after[0].kind == "PLU":
+        return True  # the two 7s
+    rest = iter(after)
+    following = next((other.norm for other in rest if other.norm not in BETWEEN), "")
+    if after and after[0].norm == "or" and len(after) > 1 and after[1].kind == "NUM":
+        following = after[2].norm if len(after) > 2 else ""  # two or three cells
+        return following in COUNTED and following not in ("of", "left", "by", "after")
+    if word.kind != "NUM" or following not in COUNTED:
+        return False
+    if following in ("candidate", "candidates", "option", "options", "marks", "notes", "possibilities", "places", "place"):
+        return word.norm in NUMBERS and word.value < 5
+    if following in ("left", "missing", "more", "of", "after", "by"):
+        return word.norm == "one" or (word.norm in NUMBERS and following == "of" and word.value < 5)
+    if following in ("pair", "pairs", "triple", "triples", "quad", "quads"):
+        return word.norm in ("one", "two") and following.endswith("s")
+    return True
+
+
+def heard(words: Sequence[Word]) -> Iterator[Word]:
+    """The words with those taken by sound that have no place in the sentence as they stand."""
+    said = [word.norm for word in words]
+    skip = 0
+    before = ""
+    for at, word in enumerate(words):
+        if skip:
+            skip -= 1
+            continue
+        meant = heard_as(said, at, before)
+        if meant is None:
+            yield word
+            before = word.norm
+            continue
+        spelt, length = meant
+        last = words[at + length - 1]
+        for norm in spelt.split():
+            yield replace(_word(norm, word.start, last.end), sounded=" ".join(said[at : at + length]))
+            before = norm
+        skip = length - 1
+
+
+def opens_sentence(words: Sequence[Word], at: int) -> bool:
+    """Does a sentence of unpunctuated speech begin with that word?"""
+    following = [word.norm for word in words[at : at + 4]]
+    before = words[at - 1].norm
+    for opening, after in OPENINGS:
+        if following[: len(opening)] == list(opening) and before not in after:
+            # "row 4, um, column 3" runs on.
+            return opening[0] not in FILLERS or following[1:2] != ["column"]
+    return False

@@ -1,0 +1,175 @@
+"""Sentences beside the exact statements they come to; talk and sentences nobody can take in beside nothing."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from stepwarrant.checker import audit
+from stepwarrant.grammar.narration import read_narration
+from stepwarrant.grammar.prose import read_prose
+from stepwarrant.grammar.reading import Narration
+from stepwarrant.grammar.vocabulary import geometry
+from stepwarrant.grammar.writer import write_statement
+
+SINGLES = {
+    "In box 1 the only place for a 7 is row 2, column 3.": "r2c3 = 7 because hidden single in b1",
+    "Row 7: 5 only at r7c6.": "r7c6 = 5 because hidden single in r7",
+    "r5c9 holds the only 4 left in its column.": "r5c9 = 4 because hidden single in c9",
+    "r7c3 is 8, since row 7 has no other home for it.": "r7c3 = 8 because hidden single in r7",
+    "Where does 7 go in box 3? It has to be r1c8.": "r1c8 = 7 because hidden single in b3",
+    "Okay, where does the 1 go in box 7? It can't go anywhere except row 9, column 2.": "r9c2 = 1 because hidden single in b7",
+    "Box 2 is still missing a 6. It fits nowhere else than in the cell in row 3 and column 6.": (
+        "r3c6 = 6 because hidden single in b2"
+    ),
+    "The only cell of the middle-right box that can be a seven is the cell in the fourth row and seventh column.": (
+        "r4c7 = 7 because hidden single in b6"
+    ),
+    "Nothing else can go in r4c4, so it must be 6.": "r4c4 = 6 because naked single",
+    "That leaves r5c7 with 1 alone. In it goes.": "r5c7 = 1 because naked single",
+    "The pencil marks in row 8 column 5 are down to one. That's a 4.": "r8c5 = 4 because naked single",
+    "There is just one option left in row 2, column 7, and it's a 2.": "r2c7 = 2 because naked single",
+    "r4c4 is the last gap in row 4, and the missing digit is 6.": "r4c4 = 6 because last cell in r4",
+    "Box 5 is nearly done, only the 2 is missing, and that goes in row 5, column 6.": "r5c6 = 2 because last cell in b5",
+}
+PATTERNS = {
+    "In box 3, the 7s are confined to row 2. So no other 7 in row 2.": "rest of r2 not 7 because pointing 7 in b3 along r2",
+    "All 9s of column 7 are in box 6. 9 goes from the rest of that box.": "rest of b6 not 9 because claiming 9 in c7 within b6",
+    "The naked pair 3 and 8 in r1c1 and r1c4 removes 3 from r1c7.": "r1c7 not 3 because naked pair 3 8 at r1c1 r1c4",
+    "See r1c8, r2c7 and r3c8? These three cells are 1, 2 and 6, and so we lose 6 from row 1 column 4.": (
+        "r1c4 not 6 because naked triple 1 2 6 at r1c8 r2c7 r3c8"
+    ),
+    "Hidden triple 237 at r5c8, r5c9 and r6c7 in box 6; no other cell of column 7 can be 2; r6c7 loses 8.": (
+        "rest of c7 not 2; r6c7 not 8 because hidden triple 2 3 7 at r5c8 r5c9 r6c7 in b6"
+    ),
+    "There's an x-wing on 5 in rows 2 and 7, columns 3 and 8. Strike the 5 from r4c3.": (
+        "r4c3 not 5 because x-wing on 5 in r2 r7 cover c3 c8"
+    ),
+    "In rows 2 and 7, 5 can only go in columns 3 and 8; r4c3 isn't 5.": "r4c3 not 5 because x-wing on 5 in r2 r7 cover c3 c8",
+    "The 4s in columns 3, 4, 8 and 9 would be a jellyfish in rows 2, 4, 7 and 9, if it weren't for r5c3. That extra cell is a "
+    "fin. I can cross 4 off in row 4 column 2.": (
+        "r4c2 not 4 because finned jellyfish on 4 in c3 c4 c8 c9 cover r2 r4 r7 r9 fins r5c3"
+    ),
+    "With the pivot at r1c1 and wings r1c5 and r4c1, 7 goes from any cell that sees both ends.": (
+        "? not 7 because xy-wing pivot r1c1 wings r1c5 r4c1"
+    ),
+    "If r1c1 is 3, r1c5 is 7, and if r1c1 is 5, r4c1 is 7, so either way r4c5 can't be 7.": (
+        "r4c5 not 7 because xy-wing pivot r1c1 wings r1c5 r4c1"
+    ),
+    "XY-chain on 6 from r2c7 to r9c9: 6-r2c7-2-r2c8-6-r9c8-9-r9c9-6. 6 goes from r2c3.": (
+        "r2c3 not 6 because xy-chain 6 r2c7 2 r2c8 6 r9c8 9 r9c9 6"
+    ),
+    "r4c7 or r4c8 is 4 in their box; so is r4c2 or r6c3 in their box. So one of r4c7 and r6c3 is 4. The 4s can be struck from "
+    "cells that see both ends.": "? not 4 because x-chain on 4: r4c7 r4c8 r4c2 r6c3",
+    "If r2c3 is not 4, then r2c8 is 4, which makes r5c8 7. So r5c3 cannot be 7 either way.": (
+        "r5c3 not 7 because chain r2c3 not 4 then r2c8 is 4 then r5c8 is 7"
+    ),
+    "Start from r7c7: the rest of row 7 loses 5, and also no 5 at r2c7 and r4c7.": (
+        "rest of r7 not 5; r2c7 r4c7 not 5 because facts r7c7"
+    ),
+    "Neither r1c5 nor r1c6 can be 3.": "r1c5 r1c6 not 3",
+    "Start from the 2 of column 2: no 2 at r8c1 and r8c2 cannot be 5 or 7.": "r8c1 not 2; r8c2 not 5 7 because facts 2 in c2",
+}
+TALK = (
+    "Good evening, and welcome back to the lamp room.",
+    "That was quick.",
+    "Two loaves, a box of candles and oil for the lamp.",
+    "Bonsoir, et bienvenue dans la salle de la lampe.",
+    "Where does the 7 go in box 3?",
+)
+
+
+def read(text: str) -> Narration:
+    return read_narration(read_prose(text), geometry(9))
+
+
+@pytest.mark.parametrize(("text", "statement"), [*SINGLES.items(), *PATTERNS.items()])
+def test_most_literal_reading(text: str, statement: str) -> None:
+    narration = read(text)
+    assert [[write_statement(step)[0] for step in reading.alternatives[0]] for reading in narration.readings] == [[statement]]
+
+
+@pytest.mark.parametrize("text", TALK)
+def test_talk_comes_to_nothing(text: str) -> None:
+    narration = read(text)
+    assert narration.readings == ()
+    assert set(narration.kinds) == {"talk"}
+
+
+def test_what_the_board_does_not_have_is_unread() -> None:
+    narration = read("The 7 goes in row 12, column 3.")
+    assert [reading.alternatives for reading in narration.readings] == [()]
+    assert narration.kinds == ("unread",)
+
+
+def test_the_board_decides_between_readings() -> None:
+    (reading,) = read("A pair, 3 and 8, at r1c1 and r1c4: strike 3 from r1c7.").readings
+    names = [step.reason.name.value for (step,) in reading.alternatives if step.reason]
+    assert names == ["naked pair", "hidden pair"]
+
+
+SMALL = ".23.......4..3.1"
+
+
+def test_a_slip_is_flagged_at_its_sentence_and_a_recap_is_talk() -> None:
+    text = "In box 1 the only place for a 3 is r2c1. So r2c1 is 3. Row 1, column 4 can only be a 2."
+    report = audit(text, grid=SMALL, kind="narration")
+    assert [(f.code, f.line, f.column) for f in report.findings if f.severity != "note"] == [("effect-refuted", 1, 86)]
+    assert report.sentences is not None
+    assert (report.sentences.total, report.sentences.claims, report.sentences.talk, report.sentences.unread) == (3, 2, 1, 0)
+
+
+def test_speech_is_taken_by_sound_and_says_so() -> None:
+    text = "in box won the only place for a tree is row too column won okay so row one column for can only be a for"
+    report = audit(text, grid=SMALL, kind="narration")
+    assert [step.verdict for step in report.steps] == ["warranted", "warranted"]
+    heard = [f.problem.details["found"] for f in report.findings if f.code == "taken-by-sound"]
+    assert heard == ["won", "tree", "too", "won", "for", "for"]
+
+
+def test_another_grid_is_said_once() -> None:
+    text = "r1c1 is 4. r1c4 is 1. r2c1 is 2. r2c2 is 3. r2c3 is 4. r2c4 is 1."
+    assert [finding.code for finding in audit(text, grid=SMALL, kind="narration").findings] == ["other-grid"]
+
+
+def test_times_and_marks_of_prose() -> None:
+    transcript = read_prose("# Heading\n\n[2:40] The **7** goes\nin `r1c1`.\n\n- 0:03:01 Next\n<!-- no words -->\n")
+    shown = [(p.text, p.line, p.column, p.time) for p in transcript.passages]
+    assert shown == [
+        ("Heading", 1, 3, None), ("The   7   goes", 3, 8, 160.0), ("in  r1c1 .", 4, 1, 160.0), ("Next", 6, 11, 181.0),
+    ]  # fmt: skip
+
+
+WORDS = st.sampled_from(
+    "row column box cell the a of in and or not only place for 3 7 r1c1 r4c7 seven fourth pair naked x-wing if then so because "
+    "it is can't be goes remove from rest either way one two both . , ; : ? - ( ) 4,7 pivot wings fin chain r0c0 99".split()
+)
+
+
+CLAUSES = st.sampled_from(
+    [*SINGLES, *PATTERNS, *TALK, "If it is 3, then", "if r1c1 is", "that is 5", "So r4c4", "both of them", "the other one is 7"]
+)
+
+
+@settings(max_examples=200, deadline=None)
+@given(st.one_of(st.lists(CLAUSES, max_size=6).map(" ".join), st.lists(WORDS, max_size=40).map(" ".join), st.text(max_size=80)))
+def test_never_raises_and_accounts_for_every_sentence(text: str) -> None:
+    narration = read(text)
+    lines = text.replace("\r\n", "\n").replace("\r", "\n").split("\n")
+    assert set(narration.kinds) <= {"claim", "talk", "unread"}
+    for reading in narration.readings:
+        assert all(0 <= number < len(narration.kinds) for number in reading.sentences)
+        assert all(narration.kinds[number] != "talk" for number in reading.sentences)
+        assert 1 <= reading.span.line <= len(lines)
+        assert 1 <= reading.span.column < reading.span.end <= len(lines[reading.span.line - 1]) + 2
+        for option in reading.alternatives:
+            for step in option:
+                assert step.span.line >= 1
+                assert step.reason is None or step.reason.name.span.line >= 1
+
+
+def test_pronouns_stand_for_the_cells_named_last() -> None:
+    narration = read("r1c1 and r1c4 are the only places for 3 and 8 in row 1. We can take the 5 out of those two cells.")
+    (reading,) = narration.readings
+    assert write_statement(reading.alternatives[0][0])[0] == "r1c1 r1c4 not 5 because hidden pair 3 8 at r1c1 r1c4 in r1"
