@@ -6,7 +6,7 @@ import argparse
 import sys
 import time
 from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import partial
 from multiprocessing import Pool
@@ -21,6 +21,7 @@ from stepwarrant.grammar.statements import Statement
 
 from . import FURTHER, Slipped, make, slip
 from .slips import KINDS
+from .walk import Walk
 
 READER = LineReader(FORMS)
 
@@ -52,20 +53,20 @@ class Measured:
         self.making += other.making
 
 
-def measure(seed: int, size: int, grouped: bool, further: bool, every: bool) -> Measured:
+def measure(seed: int, size: int, grouped: bool, further: bool, turns: bool) -> Measured:
     """Audit the walkthrough of a seed as it is, and with a slip.
 
-    With ``further``, with one of every further kind too; with ``every``, with one of each of the nine kinds.
+    With ``further``, with one of every further kind too; with ``turns``, the nine kinds take turns, seed by seed.
     """
     measured = Measured()
     begun = time.perf_counter()
     walk = make(seed, size, grouped=grouped)
-    slips: list[Slipped | None] = [slip(walk, seed, kind) for kind in KINDS] if every else [slip(walk, seed)]
+    slips: list[Slipped | None] = [in_turn(walk, seed) if turns else slip(walk, seed)]
     measured.making = time.perf_counter() - begun
     measured.told.update(step.name for step in walk.steps)
     for line, what in graver(walk.text):
         measured.alarms.append(f"seed {seed}, sound, line {line}: {walk.lines[line - 1]}\n    {what}")
-    if further or every:
+    if further:
         slips += [makes(walk, seed) for makes in FURTHER.values()]
     for slipped in slips:
         if slipped is None:
@@ -94,6 +95,13 @@ def measure(seed: int, size: int, grouped: bool, further: bool, every: bool) -> 
                 text = f"seed {seed}, {slipped.kind}, line {line}: {slipped.lines[line - 1]}\n    {what}\n    {about}"
                 measured.alarms.append(f"{text}\n    now: {slipped.now}")
     return measured
+
+
+def in_turn(walk: Walk, seed: int) -> Slipped | None:
+    """A slip of the kind whose turn it is."""
+    makers: list[Callable[[], Slipped | None]] = [partial(slip, walk, seed, kind) for kind in KINDS]
+    makers += [partial(makes, walk, seed) for makes in FURTHER.values()]
+    return makers[seed % len(makers)]()
 
 
 def offers(slipped: Slipped) -> Iterator[tuple[str, bool, str]]:
@@ -134,12 +142,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
     parser.add_argument("--processes", type=int, default=2)
     parser.add_argument("--plain-links", action="store_true", help="no chain's link goes over several places at once")
     parser.add_argument("--further", action="store_true", help="slips of the further kinds too")
-    parser.add_argument("--every", action="store_true", help="one slip of each of the nine kinds a walkthrough")
+    parser.add_argument("--turns", action="store_true", help="one slip a walkthrough, of the nine kinds by turns")
     options = parser.parse_args(arguments)
     begun = time.perf_counter()
     total = Measured()
     seeds = range(options.seed, options.seed + options.walks)
-    one = partial(measure, size=options.size, grouped=not options.plain_links, further=options.further, every=options.every)
+    one = partial(measure, size=options.size, grouped=not options.plain_links, further=options.further, turns=options.turns)
     with Pool(options.processes) as pool:
         for measured in pool.imap_unordered(one, seeds, chunksize=4):
             total.add(measured)
