@@ -79,14 +79,14 @@ def test_slips_cover_every_code() -> None:
     assert {code for code, page in pages().items() if page.kind == "path"} - found == {"gave-up"}
 
 
-def test_the_readme_shows_what_the_program_prints() -> None:
-    shown = re.search(r"```text\n(.*?)```", README, re.S)
-    assert shown is not None
+@pytest.mark.parametrize("name", ["one-slip/wrong-box.path", "narrated/lamp-room-small.vtt"])
+def test_the_readme_shows_what_the_program_prints(name: str) -> None:
     from stepwarrant.checker.text import render
 
-    name = "example_paths/one-slip/wrong-box.path"
-    report = audit((ROOT / name).read_text(encoding="utf-8"), name=name)
-    assert shown[1] == render([report])
+    shown = re.findall(r"```text\n(.*?)```", README, re.S)
+    path = f"example_paths/{name}"
+    report = audit((ROOT / path).read_text(encoding="utf-8"), name=path, kind="vtt" if name.endswith("vtt") else "path")
+    assert render([report]) in shown
 
 
 def test_the_readme_path_is_read() -> None:
