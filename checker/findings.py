@@ -61,6 +61,7 @@ SEVERITY: dict[str, Severity] = {
     "gave-up": "warning",
     "no-reason": "note",
     "worked-out": "note",
+    "out-of-order": "note",
     "more-follows": "note",
     "easier-step": "note",
     # without a puzzle

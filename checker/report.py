@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 from functools import cache
 from pathlib import Path as FilePath
@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING, Any, Literal
 
 from ..grammar.line import LineReader
 from ..grammar.reader import read_grid, read_path
-from ..grammar.statements import Grid, Path, Problem, Reason, Span, Step, Unread
+from ..grammar.statements import Blank, Grid, Path, Problem, Reason, Span, Step, Unread
 from ..grammar.vocabulary import Fact
 from ..grammar.vocabulary import geometry as usual
+from ..grammar.writer import write_time
 from ..sat.oracle import BUDGET
 from .board import Board
 from .catalogue import FORMS
@@ -191,7 +192,7 @@ def audit(
     path = _read(text, kind, grid)
     if alone:
         return held_together(path, name, source, conflicts)
-    findings = [Finding(problem) for problem in path.problems]
+    findings = [Finding(problem) for problem in (*path.problems, *_out_of_order(path))]
     board = path.grid
     if board is None:
         if not any(problem.code == "grid-malformed" for problem in path.problems):
@@ -202,6 +203,24 @@ def audit(
         return Report(name, path, "none", None, (), _sorted([*findings, Finding(clashing)]), source)
     report = Report(name, path, "unknown", None, (), tuple(findings), source)
     return _replayed(report, board, conflicts, easier=advice, mend=kind == "path")
+
+
+def _out_of_order(path: Path) -> Iterator[Problem]:
+    """Numbers and times that are not after the one before them."""
+    number: int | None = None
+    time: float | None = None
+    for statement in path.statements:
+        if isinstance(statement, Blank):
+            continue
+        if statement.number is not None:
+            if number is not None and statement.number <= number:
+                yield Problem("out-of-order", statement.span, {"told": f"{statement.number}.", "before": f"{number}."})
+            number = statement.number
+        if statement.time is not None:
+            if time is not None and statement.time < time:
+                told, before = write_time(statement.time).strip(), write_time(time).strip()
+                yield Problem("out-of-order", statement.span, {"told": told, "before": before})
+            time = statement.time
 
 
 def held_together(path: Path, name: str, source: tuple[str, ...], conflicts: int = BUDGET) -> Report:

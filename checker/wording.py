@@ -32,10 +32,8 @@ def message(problem: Problem) -> str:
 def help_for(finding: Finding) -> tuple[str, ...]:
     """The next move, what else is the matter, and what hangs on it; empty where nothing is known that would help."""
     said = _HELP.get(finding.code)
-    parts = [said(finding.problem.details) if said else None]
+    parts = [_perhaps(finding), _holds_after(finding), said(finding.problem.details) if said else None]
     parts += [f"Besides, {_lower(message(problem))}" for problem in finding.also]
-    parts.append(_holds_after(finding))
-    parts.append(_perhaps(finding))
     if finding.dependants:
         lines = _listed([str(line) for _, line in finding.dependants], "and")
         noun = "line" if len(finding.dependants) == 1 else "lines"
@@ -567,6 +565,7 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     ),
     "no-reason": lambda d: f"No reason is given; checked against the whole board, where it is true.{_shown_by(d)}",
     "worked-out": lambda d: f"What was left unsaid was worked out: `{write_reason(d['reason'])}`.",
+    "out-of-order": lambda d: f"`{d['told']}` stands after `{d['before']}`.",
     "more-follows": lambda d: f"More follows from what is cited: {claims(d['claims'])}.",
     "easier-step": lambda d: (
         f"An easier step was open: `{_step(d['step'])}` leans on {_count(d['facts'])}, this one on {_count(d['told'])}."
@@ -616,6 +615,18 @@ def _names(d: Details) -> str | None:
     return f"The names are {_listed(list(CATALOGUE), 'and', most=40)}."
 
 
+def _begins(d: Details) -> str | None:
+    """Where a line begins with its reason, how statements begin."""
+    from ..grammar.forms import name_key
+    from .catalogue import CATALOGUE
+
+    found = (d.get("found") or "").lower()
+    starts = "a cell such as `r4c7`" in (d.get("expected") or ())
+    if starts and (found == "because" or name_key(found) in map(name_key, CATALOGUE)):
+        return "A statement begins with what it shows; `... because` leaves that to the reason."
+    return None
+
+
 def _absent_help(d: Details) -> str | None:
     if d.get("proved"):
         return "What the step concludes does follow from what it cites; it is the description that does not fit."
@@ -645,7 +656,7 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
         if d["found"].lower() == "steps"
         else "Put `steps:` on a line of its own between the header and the first statement."
     ),
-    "unreadable-line": lambda d: _names(d) if not d.get("pattern") else None,
+    "unreadable-line": lambda d: _begins(d) or (_names(d) if not d.get("pattern") else None),
     "captions-are-html": lambda d: "Save the captions themselves, not the page that shows them.",
     "no-webvtt-line": lambda d: "Put `WEBVTT` on the first line, and an empty line below it.",
     "cue-unseparated": lambda d: "Put an empty line above it.",

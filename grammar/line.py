@@ -220,7 +220,8 @@ class _Assembler:
     def time(self, token: Token) -> float:
         match = re.fullmatch(r"[\[(]\s*(?:(\d+):)?(\d+):([0-5]\d(?:\.\d{1,3})?)\s*[\])]", token)
         if match is None or (match[1] and int(match[2]) > 59):
-            raise Refusal("unreadable-line", self.span(token), found=str(token), expected=[EXPECTED["TIME"]])
+            expected = ["a time such as `[0:42]`, its seconds up to 59"]
+            raise Refusal("unreadable-line", self.span(token), found=str(token), expected=expected)
         # Whole thousandths first: the same time is the same number, however it was written.
         return (int(match[1] or 0) * 3_600_000 + int(match[2]) * 60_000 + round(float(match[3]) * 1000)) / 1000
 
