@@ -5,7 +5,7 @@ from __future__ import annotations
 from copy import copy
 from typing import NamedTuple
 
-from ..grammar.statements import Grid, Problem, Said
+from ..grammar.statements import Grid
 from ..grammar.vocabulary import Candidate, Cell, Claim
 from ..sat.oracle import BUDGET, Oracle, Outcome
 from .board import Board
@@ -83,22 +83,3 @@ class Puzzle:
         if answer.outcome is Outcome.REFUTED:
             return Truth(False, answer.model)
         return Truth(True if answer.outcome is Outcome.PROVED else None)
-
-
-def clash(grid: Grid) -> Problem | None:
-    """The first given that stands in one house with an equal one before it."""
-    seen: dict[tuple[object, int], Said[int | None]] = {}
-    for cell, given in zip(grid.geometry.cells, grid.givens):
-        if given.value is None:
-            continue
-        for house in grid.geometry.houses_of[cell]:
-            if (house, given.value) in seen:
-                other = next(
-                    earlier
-                    for earlier, held in zip(grid.geometry.cells, grid.givens)
-                    if held.value == given.value and earlier in grid.geometry.cells_of[house]
-                )
-                details = {"digit": given.value, "house": house, "cell": cell, "other": other}
-                return Problem("givens-clash", given.span, details)
-            seen[house, given.value] = given
-    return None

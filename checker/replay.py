@@ -144,11 +144,22 @@ class Replay:
 
     def _step(self, number: int, step: Step) -> tuple[Judged, int | None]:
         judged, hangs_on = self.weigh(step)
+        said_by = self._said_by_failed(judged)
+        if said_by is not None:
+            judged, hangs_on = judged._replace(problems=()), said_by
         if not judged.clean:
             judged = judged._replace(problems=tuple(map(self._with_history, judged.problems)))
             self._fail(number, step)
         self._take(judged.effects)
         return judged, hangs_on
+
+    def _said_by_failed(self, judged: Judged) -> int | None:
+        """The failed step that says in part what this one says again, and perhaps did not mean to."""
+        if not judged.problems or judged.problems[0].code != "not-a-candidate":
+            return None
+        since = {self._since.get(claim) for claim in judged.problems[0].details["claims"]}
+        failed = {failure.number for failure in self._failures}
+        return max(number for number in since if number is not None) if since and since <= failed else None
 
     def weigh(self, step: Step, *, brief: bool = False) -> tuple[Judged, int | None]:
         """What would become of the step if it were told next, and the failed step that it would hang on."""

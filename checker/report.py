@@ -19,8 +19,9 @@ from ..sat.oracle import BUDGET
 from .board import Board
 from .catalogue import FORMS
 from .findings import Finding, order
+from .givens import clash
 from .judge import Effected, Judge, Judged
-from .puzzle import Puzzle, Standing, clash
+from .puzzle import Puzzle, Standing
 from .replay import Replay, Replayed
 
 if TYPE_CHECKING:

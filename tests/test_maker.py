@@ -188,3 +188,10 @@ def test_a_puzzle_has_one_solution_and_no_clue_to_spare(size: int, seed: int) ->
         if given != ".":
             without = fillings(Board.of(givens[:at] + "." + givens[at + 1 :]))
             assert next(without) != next(without)
+
+
+def test_what_a_failed_step_took_away_besides_is_not_told_twice() -> None:
+    """A cell misread in a pattern makes the rest of its house another one, which a later step tells in its own right."""
+    slipped = slip(make(235), 235, "column")
+    assert slipped is not None
+    assert {line for line, *_ in graver(slipped.text)} == {slipped.line}
