@@ -201,7 +201,7 @@ class Judge:
         for parts in islice(pattern.complete(told, self.board), READINGS_TRIED):
             self.tried += 1
             # A part that was worked out stands nowhere: what is wrong with it is shown at the name.
-            found = pattern.misfits(parts, self.board)
+            found = islice(pattern.misfits(parts, self.board), 1 if self.brief else None)
             misfits = tuple(problem if problem.span != NOWHERE else problem._replace(span=told.span) for problem in found)
             reading = Reading(pattern, parts, misfits, pattern.facts(parts, self.board), subject)
             if not misfits:

@@ -250,10 +250,10 @@ def link_fact(before: Link, after: Link, board: Board) -> tuple[Fact, ...] | Non
         return ()
     # Suppose the first and not the second: the fact that is left without a candidate is the one the link leans on. A fact that
     # the first alone leaves without one shows that the first is false, not that the second follows.
-    killed = _kills(before, board)
+    killed, opposed = _kills(before, board), _kills(opposite, board)
     for fact in _nearby(before, after, board):
         left = [candidate for candidate in board.geometry.scope(fact) if board.has(*candidate) and candidate not in killed]
-        if left and all(candidate in _kills(opposite, board) for candidate in left):
+        if left and opposed.issuperset(left):
             return (fact,)
     return None
 
