@@ -62,7 +62,8 @@ def test_every_finding_is_on_the_page_with_its_step_and_repairs(path: Path) -> N
     assert {f"#step-{finding.step}" for finding in report.findings if finding.step} <= links
     targets = {attributes.get("id") for _, attributes in page.elements}
     assert {link[1:] for link in links if link} <= targets
-    assert page.text.get("ins", []) == [repair.text for finding in report.findings for repair in finding.repairs if repair.text]
+    changes = [change for finding in report.findings for repair in finding.repairs for change in repair.changes]
+    assert page.text.get("ins", []) == [change.text for change in changes if change.text]
 
 
 def test_every_word_of_the_input_is_text() -> None:
