@@ -62,6 +62,7 @@ SEVERITY: dict[str, Severity] = {
     "no-reason": "note",
     "worked-out": "note",
     "out-of-order": "note",
+    "not-shown-before": "note",
     "more-follows": "note",
     "easier-step": "note",
     # without a puzzle

@@ -140,10 +140,24 @@ class _Resolver:
         if first.verdict == "idle" and self._recap(reading, first):
             self._mark(reading, "talk")
             return []
+        renamed = self._unnamed(reading)
+        if renamed is not None:
+            return [renamed]
         if not reading.forced:
             self._mark(reading, "unread")
             return [_unread(reading)]
         return reading.alternatives[0]
+
+    def _unnamed(self, reading: Reading) -> Step | None:
+        """The step under the name that fits, where the words do not name a pattern: then the name was the reader's guess."""
+        step = reading.alternatives[0][0]
+        if step.reason is None or len(reading.alternatives[0]) > 1:
+            return None
+        if any(word in reading.text.lower() for word in _naming(step.reason.name.value)):
+            return None
+        judged, _ = self.replay.weigh(step)
+        reason = judged.problems[0].details.get("reason") if judged.problems and judged.problems[0].code == "misnamed" else None
+        return replace(step, reason=reason) if reason is not None else None
 
     def _recap(self, reading: Reading, judged: Judged) -> bool:
         """Is it what the step before said, or said of the board without a reason?"""
@@ -164,6 +178,12 @@ class _Resolver:
     def _mark(self, reading: Reading, kind: str) -> None:
         for number in reading.sentences:
             self.kinds[number] = kind
+
+
+def _naming(name: str) -> tuple[str, ...]:
+    """The words by which a pattern's name is known when it is said; a pair may be told as one and be naked or hidden."""
+    word = name.split()[0]
+    return (word, word.replace("-", " ")) if word not in ("last", "pointing", "claiming") else (word,)
 
 
 def _only_in_part_idle(judged: Judged) -> bool:

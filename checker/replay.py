@@ -29,6 +29,7 @@ from ..grammar.statements import (
 from ..grammar.vocabulary import Candidate, Claim
 from .board import Board
 from .judge import Effected, Judged, judge
+from .obstacles import cleared
 from .puzzle import Puzzle, Standing
 from .supposition import meant
 
@@ -72,18 +73,23 @@ class _Failure(NamedTuple):
     number: int
     step: Step
     standing: Standing
+    unread: bool = False
 
 
 class Replay:
     """``steps`` and ``ending``, once ``run`` is done.
 
     ``looks``: how often failing steps may be looked at again in all; once they are used up, steps are judged briefly too.
-    ``board``: what the told board shows at the start beyond the puzzle's.
+    ``board``: what the told board shows at the start beyond the puzzle's. ``trusting``: the path was read from words that may
+    say more than was taken in, so that a step which some board of the puzzle bears out is not held against the narrator.
     """
 
-    def __init__(self, path: Path, puzzle: Puzzle, looks: int = LOOKS, board: Board | None = None) -> None:
+    def __init__(
+        self, path: Path, puzzle: Puzzle, looks: int = LOOKS, board: Board | None = None, *, trusting: bool = False
+    ) -> None:
         self.path = path
         self.puzzle = puzzle
+        self.trusting = trusting
         self.board = board or puzzle.start
         self.strict = puzzle.start
         self.steps: list[Replayed] = []
@@ -115,7 +121,7 @@ class Replay:
             judged, hangs_on = self._after_the_end(statement), None
         elif isinstance(statement, Unread):
             judged, hangs_on = Judged("unread", problems=(statement.problem,)), None
-            self._fail(number, Step(statement.effects, statement.reason, span=statement.span))
+            self._fail(number, Step(statement.effects, statement.reason, span=statement.span), unread=True)
             self._take_on_credit(statement)
         elif isinstance(statement, Marking):
             judged, hangs_on = self._marking(statement)
@@ -175,7 +181,7 @@ class Replay:
         if judged.verdict == "idle":
             settled = bool(judged.effects) and all(self.strict.shows(effect.claim) for effect in judged.effects)
             return self.board != self.strict and not settled
-        return bool(self._failures) or self.board != self.strict
+        return self.trusting or bool(self._failures) or self.board != self.strict
 
     def _second_look(self, step: Step, first: Judged) -> tuple[Judged, int | None]:
         """Where the step might hold after all, were it not for an earlier one."""
@@ -189,7 +195,13 @@ class Replay:
                     again = judge(step, Standing(board, self._supposed(board)), self.puzzle, brief=True)
                     if again.clean:
                         return again._replace(verdict="fallen"), number
-        return first, None
+        unread = [failure.number for failure in self._failures if failure.unread]
+        claims = cleared(step, self.standing, self.puzzle, bool(unread)) if unread or self.trusting else None
+        if claims is None:
+            return first, None
+        note = Problem("not-shown-before", step.span, {"claims": tuple(sorted(claims))})
+        verdict = "fallen" if unread else "unknown"
+        return first._replace(verdict=verdict, problems=(), also=(), notes=(note,)), unread[-1] if unread else None
 
     def _suppositions(self) -> Iterator[tuple[int, list[Claim]]]:
         """What failed steps may have meant, the latest first, then all of them together."""
@@ -206,8 +218,8 @@ class Replay:
             self._meant[failure.number] = meant(failure.step, failure.standing, self.puzzle)
         return self._meant[failure.number]
 
-    def _fail(self, number: int, step: Step) -> None:
-        self._failures.append(_Failure(number, step, self.standing))
+    def _fail(self, number: int, step: Step, *, unread: bool = False) -> None:
+        self._failures.append(_Failure(number, step, self.standing, unread))
 
     def _supposed(self, board: Board) -> tuple[Candidate, ...]:
         return () if board == self.strict else board.lost_since(self.strict)

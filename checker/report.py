@@ -328,7 +328,7 @@ def _replayed(report: Report, grid: Grid, conflicts: int, *, easier: bool, mend:
     puzzle = Puzzle(grid, conflicts)
     try:
         findings = [*report.findings, *map(Finding, _about_puzzle(puzzle, grid, report.path))]
-        replay = Replay(report.path, puzzle)
+        replay = Replay(report.path, puzzle, trusting=report.sentences is not None)
         ending = replay.run()
     finally:
         puzzle.oracle.close()

@@ -566,6 +566,7 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     "no-reason": lambda d: f"No reason is given; checked against the whole board, where it is true.{_shown_by(d)}",
     "worked-out": lambda d: f"What was left unsaid was worked out: `{write_reason(d['reason'])}`.",
     "out-of-order": lambda d: f"`{d['told']}` stands after `{d['before']}`.",
+    "not-shown-before": lambda d: f"This holds once {claims(d['claims'])} is known, which nothing read before it shows.",
     "more-follows": lambda d: f"More follows from what is cited: {claims(d['claims'])}.",
     "easier-step": lambda d: (
         f"An easier step was open: `{_step(d['step'])}` leans on {_count(d['facts'])}, this one on {_count(d['told'])}."

@@ -96,6 +96,8 @@ class Teller:
             self._unread(number)
             return
         opening = sentence.words[0].norm if sentence.words else ""
+        if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
+            opening = "goes"  # that is an effect, and opens nothing
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
         for at, clause in enumerate(sentence.clauses):
             if at and not clause.joints and not self.script.punctuated:
@@ -463,7 +465,9 @@ class Teller:
             return
         for number in frame.sentences:
             self.kinds[number] = "claim"
-        frame.loose = frame.loose or bool(_named(frame) - _used(options[0]))
+        # What leaves out a name, or takes one from the sentences before, is not the only thing that the words can mean.
+        borrowed = _claimed(options[0]) - frame.values()
+        frame.loose = frame.loose or bool(_named(frame) - _used(options[0]) or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
         start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
@@ -532,6 +536,11 @@ def _named(frame: Frame) -> set[Any]:
         clause for clause, _ in frame.clauses if clause not in frame.support and not clause.has("EITHER", "SEE_BOTH", "ALREADY")
     ]
     return {v for clause in told for p in clause.pieces if p.mention and p.mention.kind != "houses" for v in p.mention.bare}
+
+
+def _claimed(steps: tuple[Step, ...]) -> set[Any]:
+    """The cells and digits that the statements place or take away."""
+    return _used(tuple(replace(step, reason=None) for step in steps))
 
 
 def _used(steps: tuple[Step, ...]) -> set[Any]:

@@ -16,6 +16,7 @@ CORE = (
     "checker/board.py",
     "checker/puzzle.py",
     "checker/judge.py",
+    "checker/obstacles.py",
     "checker/sight.py",
     "checker/supposition.py",
     "checker/replay.py",
@@ -24,7 +25,7 @@ CORE = (
 """What has to be trusted, and what need not be (the pattern catalogue, the guesses at what a failed step meant): none of it
 reads, writes or words anything."""
 
-GUESSES = ("checker/sight.py", "checker/supposition.py")
+GUESSES = ("checker/obstacles.py", "checker/sight.py", "checker/supposition.py")
 
 FILES = sorted(path for house in HOUSES for path in (ROOT / house).rglob("*.py"))
 
