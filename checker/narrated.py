@@ -143,10 +143,25 @@ class _Resolver:
         renamed = self._unnamed(reading)
         if renamed is not None:
             return [renamed]
+        parted = self._parted(reading, first)
+        if parted:
+            return parted
         if not reading.forced:
             self._mark(reading, "unread")
             return [_unread(reading)]
         return reading.alternatives[0]
+
+    def _parted(self, reading: Reading, judged: Judged) -> Sequence[Step]:
+        """The step, and what was told after it for no reason given, where the words of several sentences were taken for one."""
+        step = reading.alternatives[0][0]
+        if len(reading.sentences) < 2 or step.reason is None or judged.problems[0].code != "effect-unproved":
+            return ()
+        proved = {effect.claim for effect in judged.effects if effect.verdict == "proved"}
+        count = sum(1 for effect in step.effects if (claims := set(_plain(effect))) and claims <= proved)
+        if not 0 < count < len(step.effects):
+            return ()
+        parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
+        return parts if all(self.replay.weigh(part, brief=True)[0].clean for part in parts) else ()
 
     def _unnamed(self, reading: Reading) -> Step | None:
         """The step under the name that fits, where the words do not name a pattern: then the name was the reader's guess."""
