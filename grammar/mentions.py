@@ -50,8 +50,14 @@ def mentions(words: Sequence[Word], script: Script, geometry: Geometry) -> tuple
     astray: list[Word] = []
     for start, end in _runs(words):
         reader = _PhraseReader(words, start, script, geometry, astray)
-        found += reader.read(_parsed(" ".join(word.kind for word in words[start:end])))
+        for mention in reader.read(_parsed(" ".join(word.kind for word in words[start:end])), _last_house(found)):
+            found.append(mention)
     return found, astray
+
+
+def _last_house(found: Sequence[Mention]) -> House | None:
+    """The house that "its fourth cell" is in."""
+    return next((mention.bare[0] for mention in reversed(found) if mention.kind == "houses" and len(mention.bare) == 1), None)
 
 
 def _runs(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
@@ -89,13 +95,16 @@ class _PhraseReader:
         self.script = script
         self.geometry = geometry
         self.astray = astray
+        self.named: House | None = None
+        """The last single house that the sentence named."""
         self.places: dict[int, int] = {}
         at = 0
         for index, word in enumerate(words[start:], start):
             self.places[at] = index
             at += len(word.kind) + 1
 
-    def read(self, tree: Tree[Token]) -> Iterator[Mention]:
+    def read(self, tree: Tree[Token], named: House | None) -> Iterator[Mention]:
+        self.named = named
         for item in tree.children:
             if not isinstance(item, Tree):
                 continue
@@ -107,7 +116,10 @@ class _PhraseReader:
             try:
                 for mention in self.phrase(phrase, at[0], at[-1] + 1):
                     plural = any(word.kind == "PLU" for word in self.words[at[0] : at[-1] + 1])
-                    yield replace(mention, choice=choice, plural=plural)
+                    if mention.kind == "houses" and len(mention.values) == 1:
+                        self.named = mention.bare[0]
+                    if mention.values:
+                        yield replace(mention, choice=choice, plural=plural)
             except _OffBoard:
                 self.astray += self.words[at[0] : at[-1] + 1]
 
@@ -223,6 +235,10 @@ class _PhraseReader:
             return [self.said(Cell(self.number(row), self.number(column)), tokens) for row, column in pairs]
         if tree.data == "nth":
             return self.nth(tree, tokens)
+        if tree.data == "here":
+            members = self.geometry.cells_of[self.named] if self.named else ()
+            numbers = [token for token in tokens if token.type == "ORD"] if members else []
+            return [self.said(members[self.number(self.word(token).value) - 1], [token]) for token in numbers]
         rows: list[Said[House]] = []
         columns: list[Said[House]] = []
         for child in tree.children:
