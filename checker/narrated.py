@@ -13,6 +13,7 @@ from ..grammar.statements import (
     Effect,
     Grid,
     HeaderEntry,
+    Marking,
     Path,
     Placement,
     Problem,
@@ -125,6 +126,8 @@ class _Resolver:
     def _taken(self, reading: Reading) -> Sequence[Statement]:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
         first: Judged | None = None
+        if reading.alternatives and isinstance(reading.alternatives[0][0], Marking):
+            return reading.alternatives[0]
         for option in reading.alternatives:
             if len(option) > 1:
                 weighed = [self.replay.weigh(step, brief=True)[0] for step in option]

@@ -244,7 +244,7 @@ CLAUSES = {
     "xy-chain": ("an XY-chain: {links}", "follow an XY-chain: {links}"),
     "x-chain": ("an X-chain on {on}: {links}", "follow an X-chain on {on}: {links}"),
     "chain": ("a chain: {links}", "follow a chain: {links}"),
-    "facts": ("look at nothing but {facts}", "it takes no more than {facts} to see it"),
+    "facts": ("look at nothing but {facts}", "all we need are {facts}"),
 }
 """A reason as a clause of its own. One that needs a part which was left out does not apply."""
 
@@ -390,7 +390,10 @@ def _facts(reason: Reason) -> str | None:
     first = reason.slots[0].values[0].value if reason.slots else None
     if not isinstance(first, CellFact | PlaceFact):
         return None
-    return _listed([_fact(value) for value in _bare(reason.slots[0])])
+    facts = _bare(reason.slots[0])
+    cells = [str(fact.cell) for fact in facts if isinstance(fact, CellFact)]
+    said = [f"the candidates of {_listed(cells)}"] if cells else []
+    return _listed([*said, *(_fact(fact) for fact in facts if not isinstance(fact, CellFact))])
 
 
 def _chain(reason: Reason) -> str | None:

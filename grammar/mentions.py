@@ -50,8 +50,7 @@ def mentions(words: Sequence[Word], script: Script, geometry: Geometry) -> tuple
     astray: list[Word] = []
     for start, end in _runs(words):
         reader = _PhraseReader(words, start, script, geometry, astray)
-        for mention in reader.read(_parsed(" ".join(word.kind for word in words[start:end])), _last_house(found)):
-            found.append(mention)
+        found += [*reader.read(_parsed(" ".join(word.kind for word in words[start:end])), _last_house(found))]
     return found, astray
 
 

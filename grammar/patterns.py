@@ -129,6 +129,8 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         if placed and not told.texts("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED"):
             yield from _singles(frame, told, geometry)
         return
+    if focus.texts("LEAN") and focus.texts("FACT") and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
+        yield from _facts(focus)
     if placed or told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
         yield from _singles(frame, told, geometry)
         return
@@ -379,9 +381,28 @@ def _supposed(frame: Frame) -> Iterator[Reason | None]:
             pivot = Said(chains[0][0].value.cell, chains[0][0].span)
             yield _reason("xy-wing", pivot=[pivot], wings=[cell for cell in cells if cell.value != pivot.value])
         yield _reason("facts", bare=[Said(CellFact(cell.value), cell.span) for cell in cells])
+    names = " ".join(piece.text for clause, _ in frame.clauses for piece in clause.of("CHAIN_NAME"))
     for chain in sorted(chains, key=len, reverse=True)[:1]:
+        yield from _as_named(chain, names)
         if len(chain) > 1:
             yield Reason(Said("chain"), (Slot("", tuple(chain)),))
+
+
+def _as_named(chain: Sequence[Said[Any]], names: str) -> Iterator[Reason]:
+    """A chain told link by link that was called an XY-chain or an X-chain, as those are told."""
+    first, *rest = chain
+    if first.value.holds or len(rest) < 2:
+        return
+    if "xy" in names or "x y" in names:
+        found = [link for link in rest if link.value.holds]
+        if found and found[0].value.cell == first.value.cell:
+            turns: list[Said[Any]] = [Said(first.value.digit, first.span)]
+            for link in found:
+                turns += [Said(link.value.cell, link.span), Said(link.value.digit, link.span)]
+            yield _reason("xy-chain", bare=turns)
+    elif names.strip().startswith("x") and len({link.value.digit for link in chain}) == 1:
+        digit = Said(first.value.digit, first.span)
+        yield _reason("x-chain", on=[digit], colon=[Said(link.value.cell, link.span) for link in chain])
 
 
 def _once(values: Iterable[Said[Any]]) -> list[Said[Any]]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from .statements import Span, Step
+from .statements import Marking, Span, Step
 
 
 class Heard(NamedTuple):
@@ -24,7 +24,7 @@ class Reading:
     leave no other reading, so that what does not hold may be held against them.
     """
 
-    alternatives: tuple[tuple[Step, ...], ...]
+    alternatives: tuple[tuple[Step, ...], ...] | tuple[tuple[Marking]]
     span: Span
     text: str = ""
     time: float | None = None

@@ -12,7 +12,7 @@ from .effects import placements, removals
 from .memory import Memory
 from .mentions import Mention
 from .reading import Reading
-from .statements import Effect, Placement, Removal, Said, Span, Step, Unsaid
+from .statements import Effect, Marking, Placement, Removal, Said, Span, Step, Unsaid
 from .words import Script
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
@@ -297,6 +297,7 @@ class Teller:
         if kind == "aside":
             return
         if kind == "mark":
+            self._marked(number)
             return
         same = bool(frame.sentences) and frame.sentences[-1] == number
         looked_at = not same and not frame.complete and not frame.reasoned and bool(frame.support)
@@ -477,6 +478,15 @@ class Teller:
         text = self.script.text[start:end].replace("\n", " ")
         self.readings.append(Reading(steps, spans["effect"], text, time, tuple(frame.sentences), not frame.loose))
         self.told = frame
+
+    def _marked(self, number: int) -> None:
+        """Candidates are marked: a step of its own."""
+        self.flush()
+        start, end = self.words[number]
+        span, time = self.script.span(start, end), self.script.passage(start).time
+        text = self.script.text[start:end].replace("\n", " ")
+        self.kinds[number] = "claim"
+        self.readings.append(Reading(((Marking(time=time, span=span),),), span, text, time, (number,)))
 
     def _reason_span(self, frame: Frame) -> Span:
         """Where the reason's name stands, or the first of its clauses."""
