@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 
 from ..grammar.narration import read_narration
@@ -13,11 +13,8 @@ from ..grammar.statements import (
     Effect,
     Grid,
     HeaderEntry,
-    Marking,
     Path,
-    Placement,
     Problem,
-    Removal,
     RestOf,
     Span,
     Statement,
@@ -25,11 +22,11 @@ from ..grammar.statements import (
     Unread,
     Unsaid,
 )
-from ..grammar.vocabulary import Candidate, Claim
+from ..grammar.vocabulary import Claim
 from .findings import Finding, order
 from .judge import Judged, leaves_open
 from .puzzle import Puzzle
-from .replay import Replay
+from .replay import Replay, plain_claims
 from .report import Report
 
 KINDS = ("narration", "srt", "vtt")
@@ -126,8 +123,8 @@ class _Resolver:
     def _taken(self, reading: Reading) -> Sequence[Statement]:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
         first: Judged | None = None
-        if reading.alternatives and isinstance(reading.alternatives[0][0], Marking):
-            return reading.alternatives[0]
+        if reading.marking is not None:
+            return [reading.marking]
         for option in reading.alternatives:
             if len(option) > 1:
                 weighed = [self.replay.weigh(step, brief=True)[0] for step in option]
@@ -160,7 +157,7 @@ class _Resolver:
         if len(reading.sentences) < 2 or step.reason is None or judged.problems[0].code != "effect-unproved":
             return ()
         proved = {effect.claim for effect in judged.effects if effect.verdict == "proved"}
-        count = sum(1 for effect in step.effects if (claims := set(_plain(effect))) and claims <= proved)
+        count = sum(1 for effect in step.effects if (claims := set(plain_claims(effect))) and claims <= proved)
         if not 0 < count < len(step.effects):
             return ()
         parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
@@ -191,7 +188,7 @@ class _Resolver:
             return claim in self.last
         told = self.statements[-1] if self.statements else None
         effects = told.effects if isinstance(told, Step) else ()
-        return any(claim in _plain(effect) for effect in effects)
+        return any(claim in plain_claims(effect) for effect in effects)
 
     def _mark(self, reading: Reading, kind: str) -> None:
         for number in reading.sentences:
@@ -206,15 +203,6 @@ def _naming(name: str) -> tuple[str, ...]:
 
 def _only_in_part_idle(judged: Judged) -> bool:
     return judged.verdict == "warranted" and all(problem.code == "not-a-candidate" for problem in judged.problems)
-
-
-def _plain(effect: Effect) -> Iterator[Claim]:
-    if isinstance(effect, Placement) and effect.cell and effect.digit:
-        yield Claim(Candidate(effect.cell.value, effect.digit.value), True)
-    elif isinstance(effect, Removal):
-        for cell in effect.cells:
-            for digit in effect.digits:
-                yield Claim(Candidate(cell.value, digit.value), False)
 
 
 def _unread(reading: Reading) -> Unread:

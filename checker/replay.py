@@ -196,10 +196,10 @@ class Replay:
                     if again.clean:
                         return again._replace(verdict="fallen"), number
         unread = [failure.number for failure in self._failures if failure.unread]
-        claims = cleared(step, self.standing, self.puzzle, bool(unread)) if unread or self.trusting else None
-        if claims is None:
+        lacking = cleared(step, self.standing, self.puzzle, bool(unread)) if unread or self.trusting else None
+        if lacking is None:
             return first, None
-        note = Problem("not-shown-before", step.span, {"claims": tuple(sorted(claims))})
+        note = Problem("not-shown-before", step.span, {"claims": tuple(sorted(lacking))})
         verdict = "fallen" if unread else "unknown"
         return first._replace(verdict=verdict, problems=(), also=(), notes=(note,)), unread[-1] if unread else None
 
@@ -238,7 +238,7 @@ class Replay:
         self._over = self.board.solved
 
     def _take_on_credit(self, statement: Unread) -> None:
-        claims = [claim for effect in statement.effects for claim in _plain_claims(effect) if self.puzzle.truth(claim).holds]
+        claims = [claim for effect in statement.effects for claim in plain_claims(effect) if self.puzzle.truth(claim).holds]
         self.board = self.board.after(claims)
 
     def _marking(self, marking: Marking) -> tuple[Judged, int | None]:
@@ -303,7 +303,7 @@ def _between(marking: Marking, least: Board, most: Board) -> bool:
     )
 
 
-def _plain_claims(effect: object) -> Iterator[Claim]:
+def plain_claims(effect: object) -> Iterator[Claim]:
     """The claims of an effect with nothing unsaid."""
     if isinstance(effect, Placement) and effect.cell and effect.digit:
         yield Claim(Candidate(effect.cell.value, effect.digit.value), True)

@@ -25,15 +25,14 @@ LONGEST_RUN = 40
 class Mention:
     """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
 
-    ``swapped``: the cells when coordinates are column first, where the words leave that open. ``choice``: joined by ``or``.
-    ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list stands for.
+    ``choice``: joined by ``or``. ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list
+    stands for.
     """
 
     kind: str
     values: tuple[Said[Any], ...]
     start: int
     end: int
-    swapped: tuple[Said[Any], ...] = ()
     choice: bool = False
     last: int = 1
     plural: bool = False
@@ -130,17 +129,8 @@ class _PhraseReader:
             houses = tuple(said for child in tree.children if isinstance(child, Tree) for said in self.houses(child))
             yield Mention("houses", houses, start, end)
         else:
-            cells: list[Said[Cell]] = []
-            swapped: list[Said[Cell]] = []
-            for child in tree.children:
-                if isinstance(child, Tree):
-                    said = self.cells(child)
-                    cells += said
-                    if child.data == "pair":
-                        swapped += [Said(Cell(cell.value.column, cell.value.row), cell.span) for cell in said]
-                    else:
-                        swapped += said
-            yield Mention("cells", tuple(cells), start, end, tuple(swapped) if swapped != cells else (), last=len(said))
+            cells = [self.cells(child) for child in tree.children if isinstance(child, Tree)]
+            yield Mention("cells", tuple(said for part in cells for said in part), start, end, last=len(cells[-1]))
 
     def word(self, token: Token) -> Word:
         return self.words[self.places[token.start_pos or 0]]

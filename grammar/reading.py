@@ -21,15 +21,17 @@ class Reading:
     """One step told, or one sentence that makes a claim which could not be taken in (no alternatives).
 
     ``alternatives``: the most literal first; each is the steps that the words stand for (mostly one). ``forced``: the words
-    leave no other reading, so that what does not hold may be held against them.
+    leave no other reading, so that what does not hold may be held against them. ``marking``: candidates are marked, and nothing
+    is claimed.
     """
 
-    alternatives: tuple[tuple[Step, ...], ...] | tuple[tuple[Marking]]
+    alternatives: tuple[tuple[Step, ...], ...]
     span: Span
     text: str = ""
     time: float | None = None
     sentences: tuple[int, ...] = ()
     forced: bool = True
+    marking: Marking | None = None
 
 
 @dataclass

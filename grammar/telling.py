@@ -72,10 +72,9 @@ class Frame:
 class Teller:
     """Takes sentences one by one and gives readings."""
 
-    def __init__(self, script: Script, geometry: Any, swapped: bool = False) -> None:
+    def __init__(self, script: Script, geometry: Any) -> None:
         self.script = script
         self.geometry = geometry
-        self.swapped = swapped
         self.memory = Memory(geometry)
         self.frame = Frame()
         self.told: Frame | None = None
@@ -486,7 +485,7 @@ class Teller:
         span, time = self.script.span(start, end), self.script.passage(start).time
         text = self.script.text[start:end].replace("\n", " ")
         self.kinds[number] = "claim"
-        self.readings.append(Reading(((Marking(time=time, span=span),),), span, text, time, (number,)))
+        self.readings.append(Reading((), span, text, time, (number,), marking=Marking(time=time, span=span)))
 
     def _reason_span(self, frame: Frame) -> Span:
         """Where the reason's name stands, or the first of its clauses."""
