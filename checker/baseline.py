@@ -94,7 +94,7 @@ class Baseline(NamedTuple):
         try:
             document = json.loads(read_text(file))
         except (json.JSONDecodeError, RecursionError) as error:
-            raise Unusable(f"{file}: not a baseline: {error}") from error
+            raise Unusable(f"{file}: not a baseline: it is not JSON") from error
         if not isinstance(document, dict) or document.get("format") != FORMAT:
             raise Unusable(f"{file}: not a baseline: it has no member \"format\" that is \"{FORMAT}\"")
         if document.get("version") != VERSION:

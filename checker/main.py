@@ -180,6 +180,9 @@ def picture(
         sys.exit(UNUSABLE)
     if len(outcome.reports) != 1:
         raise click.UsageError("pictures are drawn of one path at a time")
+    suffix = FilePath(output or "").suffix.lower()
+    if form is None and suffix not in ("", ".svg", ".png") and not FilePath(output or "").is_dir():
+        raise click.UsageError(f"{output}: pictures are .svg or .png; --format says which, if the name does not")
     form = form or ("png" if (output or "").lower().endswith(".png") else "svg")
     into_folder = output is not None and FilePath(output).is_dir()
     if step is None and not into_folder:

@@ -76,7 +76,10 @@ class Audit(pytest.Item):
         if expects(report):
             complaint = "\n".join(differences(report))
         else:
-            complaint = render([report]) if report.worst in ("error", "warning") else ""
+            graver = [finding for finding in report.findings if finding.severity != "note"]
+            # pytest's summary shows the first line, which is to be of what made the item fail.
+            notes = [finding for finding in report.findings if finding.severity == "note"]
+            complaint = render([replace(report, findings=(*graver, *notes))]) if graver else ""
         if complaint:
             raise Unsound(complaint)
 

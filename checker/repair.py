@@ -332,8 +332,9 @@ def _offered(found: Sequence[_Weighed]) -> Iterator[Repair]:
     left_out = any(candidate.kind == "left-out" for candidate, *_ in found)
     unique = plain or [candidate for candidate, *_ in found if candidate.kind != "told-twice"]
     for candidate, _, alone in found[:SHOWN]:
-        # A step that was left out is the writer's to tell; and where one may have been, the names and the order may be right.
-        doubtful = ("left-out", *(("name", *REORDERED) if left_out else ()))
+        # Two words changed, or a step left out, are the writer's to tell; and where a step may have been left out, the names
+        # and the order may be right.
+        doubtful = ("left-out", "two-words", *(("name", *REORDERED) if left_out else ()))
         safe = len(unique) == 1 and alone and candidate in unique and candidate.kind not in doubtful
         change, *also = candidate.changes
         yield Repair(*change, "safe" if safe else "ask", candidate.kind, tuple(also), candidate.other)
