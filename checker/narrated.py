@@ -170,6 +170,13 @@ class _Resolver:
             return None
         if any(word in reading.text.lower() for word in _naming(step.reason.name.value)):
             return None
+        kind, _, size = step.reason.name.value.partition(" ")
+        if kind in ("naked", "hidden") and size != "single":
+            # A pair told as two cells and two digits may be either.
+            name = replace(step.reason.name, value=f"{'hidden' if kind == 'naked' else 'naked'} {size}")
+            other = replace(step, reason=replace(step.reason, name=name))
+            if self.replay.weigh(other, brief=True)[0].clean:
+                return other
         judged, _ = self.replay.weigh(step)
         reason = judged.problems[0].details.get("reason") if judged.problems and judged.problems[0].code == "misnamed" else None
         return replace(step, reason=reason) if reason is not None else None
