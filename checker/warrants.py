@@ -5,18 +5,19 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from ..grammar.statements import NOWHERE, Placement, Reason, Said, Step
-from ..grammar.vocabulary import Cell, CellFact, Claim, Fact, PlaceFact
-from ..sat.smallest import smallest_warrant
+from ..grammar.vocabulary import Candidate, Cell, CellFact, Claim, Fact, PlaceFact
+from ..sat.smallest import Smallest, smallest_warrant
+from .board import Board
 from .catalogue import CATALOGUE, Parts
 from .catalogue.shape import SIZES
 from .judge import Judge
 from .puzzle import Puzzle
 from .replay import Replayed
 
-QUICK, LONG = 200, 1_500
+QUICK, LONG = 80, 300
 """Questions to the solver that one step may cost, and what it may cost where the first limit will not do."""
 
-HARD = 8
+HARD = 2
 """Steps of one path that may cost as much as that; nobody reads a path of harder ones for their reasons."""
 
 STEPS = 200
@@ -33,16 +34,33 @@ def with_warrants(steps: Sequence[Replayed], puzzle: Puzzle) -> list[Replayed]:
         with puzzle.at(step.strict) as there:
             claims = tuple(effect.claim for effect in step.judged.effects)
             supposed = step.standing.supposed
-            smallest = smallest_warrant(there.oracle, *claims, gone=supposed, questions=QUICK)
+            court = Judge(step.standing, there, brief=True)
+            alone = _alone(court, claims)
+            smallest = alone or smallest_warrant(there.oracle, *claims, gone=supposed, questions=QUICK)
             if not smallest.known and hard:
                 hard -= 1
                 smallest = smallest_warrant(there.oracle, *claims, gone=supposed, questions=LONG)
-            court = Judge(step.standing, there, brief=True)
             name = named(court, step.statement, claims, smallest.facts) if smallest.facts else None
         more = {"smallest": smallest, "name": name}
         notes = (note._replace(details={**note.details, **more}) for note in step.judged.notes if note.code == "no-reason")
         found[place] = step._replace(judged=step.judged._replace(notes=tuple(notes)))
     return found
+
+
+def _alone(court: Judge, claims: Sequence[Claim]) -> Smallest | None:
+    """One fact that shows all the claims: nothing is smaller, since the rules alone show none. Most steps need no more."""
+    board = court.board
+    for fact in board.geometry.facts:
+        scope = [candidate for candidate in board.geometry.scope(fact) if board.has(*candidate)]
+        if all(scope == [c] if holds else all(_clash(board, c, other) for other in scope) for c, holds in claims):
+            return Smallest((fact,), known=True)
+    return None
+
+
+def _clash(board: Board, one: Candidate, other: Candidate) -> bool:
+    if one.cell == other.cell:
+        return one.digit != other.digit
+    return one.digit == other.digit and other.cell in board.geometry.peers[one.cell]
 
 
 def named(court: Judge, step: object, claims: Sequence[Claim], facts: Sequence[Fact]) -> Reason | None:

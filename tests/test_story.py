@@ -99,7 +99,7 @@ def test_nothing_more_follows(effect: str) -> None:
     [
         ("r2c1 = 3", "What shows it: `hidden single in r2`."),
         ("r1c1 = 1", "What shows it: `hidden single in r1`."),
-        ("r2c1 not 1 4", "The fewest facts that show it: 3 in c1."),
+        ("r2c1 not 1 4", "The fewest facts that show it: 3 in b1."),
     ],
 )
 def test_the_name_of_what_shows_it(step: str, shown: str) -> None:
