@@ -220,7 +220,7 @@ class Judge:
         best: tuple[tuple[bool, int, int], Reading, tuple[Effected, ...]] | None = None
         differing: dict[frozenset[Claim], Reading] = {}
         open_ended = any(map(leaves_open, step.effects))
-        for reading in likeliest:
+        for reading in likeliest[: READINGS_PROVED // 10] if open_ended else likeliest:
             effects = self._effected(self._claims(step, reading), reading.facts)
             verdicts = [effect.verdict for effect in effects]
             if "proved" in verdicts:

@@ -196,7 +196,10 @@ class Replay:
                     if again.clean:
                         return again._replace(verdict="fallen"), number
         unread = [failure.number for failure in self._failures if failure.unread]
-        lacking = cleared(step, self.standing, self.puzzle, bool(unread)) if unread or self.trusting else None
+        lacking = None
+        if (unread or self.trusting) and self._looks_left > 0:
+            self._looks_left -= len(unread) and FAILURES_TRIED
+            lacking = cleared(step, self.standing, self.puzzle, bool(unread))
         if lacking is None:
             return first, None
         note = Problem("not-shown-before", step.span, {"claims": tuple(sorted(lacking))})

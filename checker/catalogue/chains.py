@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
+from itertools import islice, pairwise
 from typing import Any
 
 from ...grammar.forms import Form, SlotForm
@@ -65,7 +65,8 @@ class XYChain(Pattern):
         for length in range(2, LONGEST + 1):
             for first in pairs:
                 for digit in board.candidates(first):
-                    for turns in self._longer((digit, first, _other(board, first, digit)), length, pairs, board):
+                    start = (digit, first, _other(board, first, digit))
+                    for turns in islice(self._longer(start, length, pairs, board), MOST_CHAINS // 10):
                         # A chain told from its other end is the same chain.
                         if turns[0] == turns[-1] and (turns[1] < turns[-2] or wanted) and _within(wanted, turns):
                             yield told.given(bare=turns)
