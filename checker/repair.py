@@ -16,7 +16,7 @@ from ..grammar.slips import Edit, edits, exchanges, pairs
 from ..grammar.statements import Path, Reason, Removal, RestOf, Span, Statement, Step, Told, Unread
 from ..grammar.writer import write_reason, write_statement
 from .catalogue import CATALOGUE, Parts
-from .judge import Judge, Judged
+from .judge import Judge, Judged, leaves_open
 from .openings import PATTERNS, SINGLES, openings
 from .places import Change, reordered, told
 from .puzzle import Puzzle
@@ -151,7 +151,8 @@ class Search:
 
     def advice(self, failed: Replayed) -> Advice:
         """What is known of one of the failed steps."""
-        open_ = _leaves_much_open(failed.statement)
+        unsaid = isinstance(failed.statement, Step) and any(map(leaves_open, failed.statement.effects))
+        open_ = unsaid or _leaves_much_open(failed.statement)
         later = None if open_ else self._later(failed)
         moves = [*self._moves(failed, later), *self._told_twice(failed)]
         likely = [] if open_ else [*self._one_word(failed)]
