@@ -13,6 +13,7 @@ from ..grammar.statements import (
     Effect,
     Grid,
     HeaderEntry,
+    Mentioned,
     Path,
     Problem,
     RestOf,
@@ -24,12 +25,14 @@ from ..grammar.statements import (
 )
 from ..grammar.vocabulary import Claim
 from .findings import Finding, order
-from .judge import Judged, leaves_open
+from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
 from .replay import Replay, plain_claims
 from .report import Report
 
 KINDS = ("narration", "srt", "vtt")
+TALK_TRIED = 4
+"""How many of the sentences taken for talk before it a failing step is tried against."""
 SHOWN = 80
 """Characters of an unread sentence that are kept for its finding."""
 
@@ -108,6 +111,8 @@ class _Resolver:
         self.kinds = list(narration.kinds)
         self.statements: list[Statement] = []
         self.last: frozenset[Claim] = frozenset()
+        self.passed = list(narration.passed)
+        """Talk that may have been a claim, and that no step has hung on yet."""
 
     def run(self) -> tuple[list[Statement], list[str]]:
         for reading in self.narration.readings:
@@ -123,6 +128,7 @@ class _Resolver:
     def _taken(self, reading: Reading) -> Sequence[Statement]:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
         first: Judged | None = None
+        excused: Sequence[Statement] | None = None
         if reading.marking is not None:
             return [reading.marking]
         for option in reading.alternatives:
@@ -132,7 +138,9 @@ class _Resolver:
                     return [step for step, judged in zip(option, weighed) if judged.clean]
                 continue
             judged, _ = self.replay.weigh(option[0], brief=True)
-            if judged.clean or _only_in_part_idle(judged):
+            if judged.clean and judged.verdict == "fallen":
+                excused = excused or option
+            elif judged.clean or _only_in_part_idle(judged):
                 return option
             first = first or judged
         if first is None:
@@ -143,6 +151,10 @@ class _Resolver:
         renamed = self._unnamed(reading)
         if renamed is not None:
             return [renamed]
+        # Only where nothing holds by itself does a step hang on what was not taken in.
+        excused = excused or self._missed(reading)
+        if excused:
+            return excused
         parted = self._parted(reading, first)
         if parted:
             return parted
@@ -163,6 +175,20 @@ class _Resolver:
         parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
         return parts if all(self.replay.weigh(part, brief=True)[0].clean for part in parts) else ()
 
+    def _missed(self, reading: Reading) -> Sequence[Statement]:
+        """The step and, before it, the talk that it hangs on, if there is any: a claim that was not taken in."""
+        for passed in reversed([passed for passed in self.passed if passed.sentence < reading.sentences[0]][-TALK_TRIED:]):
+            unread = _not_taken_in(passed.text, passed.span, passed.time, passed.mentioned)
+            for option in reading.alternatives:
+                if len(option) > 1:
+                    continue
+                judged, _ = self.replay.weigh(option[0], brief=True, missed=[passed.mentioned])
+                if judged.verdict == "fallen":
+                    self.passed.remove(passed)
+                    self.kinds[passed.sentence] = "unread"
+                    return [unread, option[0]]
+        return []
+
     def _unnamed(self, reading: Reading) -> Step | None:
         """The step under the name that fits, where the words do not name a pattern: then the name was the reader's guess."""
         step = reading.alternatives[0][0]
@@ -170,7 +196,7 @@ class _Resolver:
             return None
         if any(word in reading.text.lower() for word in _naming(step.reason.name.value)):
             return None
-        judged, _ = self.replay.weigh(step)
+        judged = judge(step, self.replay.standing, self.puzzle)
         reason = judged.problems[0].details.get("reason") if judged.problems and judged.problems[0].code == "misnamed" else None
         return replace(step, reason=reason) if reason is not None else None
 
@@ -206,9 +232,15 @@ def _only_in_part_idle(judged: Judged) -> bool:
 
 
 def _unread(reading: Reading) -> Unread:
-    problem = Problem("unread-sentence", reading.span, {"text": _shortened(reading.text)})
     effects = reading.alternatives[0][0].effects if reading.alternatives else ()
-    return Unread(reading.text, problem, effects, None, None, reading.time, None, reading.span)
+    return _not_taken_in(reading.text, reading.span, reading.time, reading.mentioned, effects)
+
+
+def _not_taken_in(
+    text: str, span: Span, time: float | None, mentioned: Mentioned, effects: tuple[Effect, ...] = ()
+) -> Unread:
+    problem = Problem("unread-sentence", span, {"text": _shortened(text)})
+    return Unread(text, problem, effects, time=time, span=span, mentioned=mentioned)
 
 
 def _shortened(text: str) -> str:
