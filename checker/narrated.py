@@ -15,6 +15,7 @@ from ..grammar.statements import (
     HeaderEntry,
     Mentioned,
     Path,
+    Placement,
     Problem,
     RestOf,
     Span,
@@ -23,7 +24,7 @@ from ..grammar.statements import (
     Unread,
     Unsaid,
 )
-from ..grammar.vocabulary import Claim
+from ..grammar.vocabulary import Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
@@ -33,6 +34,8 @@ from .report import Report
 KINDS = ("narration", "srt", "vtt")
 TALK_TRIED = 4
 """How many of the sentences taken for talk before it a failing step is tried against."""
+RECAPPED = 2
+"""How far back a pattern that is explained twice was told first, in steps."""
 SHOWN = 80
 """Characters of an unread sentence that are kept for its finding."""
 
@@ -55,11 +58,44 @@ def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> tuple[Path, 
         statements, kinds = _Resolver(puzzle, narration).run()
     finally:
         puzzle.oracle.close()
-    counts = Sentences(len(kinds), *(kinds.count(kind) for kind in ("claim", "talk", "unread")))
-    by_sound = tuple(
+    return Path((HeaderEntry("grid", grid),), tuple(statements), _by_sound(narration)), _counted(kinds)
+
+
+def literal(transcript: Transcript, geometry: Geometry) -> tuple[Path, Sentences]:
+    """The path that the words tell by themselves, where no board decides between readings, and the count of sentences.
+
+    What the words leave open to another reading is left out: nothing could be held against it.
+    """
+    narration = read_narration(transcript, geometry)
+    statements: list[Statement] = []
+    for reading in narration.readings:
+        if reading.marking is not None:
+            statements.append(reading.marking)
+        elif not reading.alternatives:
+            statements.append(_unread(reading))
+        elif reading.forced and not any(_same(step, statements) for step in reading.alternatives[0]):
+            statements += reading.alternatives[0]
+    return Path((), tuple(statements), _by_sound(narration)), _counted(narration.kinds)
+
+
+def _same(step: Step, told: Sequence[Statement]) -> bool:
+    """Is it said again: a step of those just before it, or a placement of any, which recaps name once more?"""
+    placed = all(isinstance(effect, Placement) for effect in step.effects)
+    earlier = [other for other in told if isinstance(other, Step)]
+    for other in earlier if placed else earlier[-RECAPPED:]:
+        if set(step.effects) <= set(other.effects) and (placed or step.reason in (None, other.reason)):
+            return True
+    return False
+
+
+def _by_sound(narration: Narration) -> tuple[Problem, ...]:
+    return tuple(
         Problem("taken-by-sound", heard.span, {"found": heard.found, "meant": heard.meant}) for heard in narration.heard
     )
-    return Path((HeaderEntry("grid", grid),), tuple(statements), by_sound), counts
+
+
+def _counted(kinds: Sequence[str]) -> Sentences:
+    return Sentences(len(kinds), *(kinds.count(kind) for kind in ("claim", "talk", "unread")))
 
 
 def told_as_narration(report: Report, transcript: Transcript) -> Report:

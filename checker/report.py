@@ -224,18 +224,23 @@ def _out_of_order(path: Path) -> Iterator[Problem]:
             time = statement.time
 
 
-def held_together(path: Path, name: str, source: tuple[str, ...], conflicts: int = BUDGET) -> Report:
-    """The steps of a path held against each other, without any puzzle; one in the path only says how large the board is."""
+def held_together(
+    path: Path, name: str, source: tuple[str, ...], conflicts: int = BUDGET, *, plainly: bool = False
+) -> Report:
+    """The steps of a path held against each other, without any puzzle; one in the path only says how large the board is.
+
+    ``plainly``: only what their effects spell out.
+    """
     from .agreement import agree, claimed
 
     geometry = path.grid.geometry if path.grid else usual(9)
     header = tuple(entry for entry in path.header if getattr(entry, "key", None) != "grid")
     problems = tuple(problem for problem in path.problems if problem.code != "grid-malformed")
     path = replace(path, header=header, problems=problems)
-    findings = [*map(Finding, problems), *agree(path, geometry, conflicts)]
+    findings = [*map(Finding, problems), *agree(path, geometry, conflicts, plainly=plainly)]
     board = Board.of(geometry, ())
     steps = []
-    for told in claimed(path, geometry):
+    for told in claimed(path, geometry, plainly=plainly):
         effects = tuple(
             Effected(claim, span, span, "unknown") for claim, span in told.claims.items() if claim not in told.implied
         )
@@ -256,7 +261,12 @@ def _narrated(text: str, kind: Kind, grid: Grid | None, name: str, conflicts: in
     board = grid or transcript.grid
     findings = [Finding(problem) for problem in transcript.problems if grid is None or problem.code != "grid-malformed"]
     empty = Report(name, Path((), ()), "no-grid", None, (), (), _lines(text))
-    if board is None or alone:
+    if alone:
+        path, sentences = narrated.literal(transcript, board.geometry if board else usual(9))
+        report = held_together(path, name, empty.source, conflicts, plainly=True)
+        report = replace(report, findings=(*findings, *report.findings), sentences=sentences)
+        return narrated.told_as_narration(report, transcript)
+    if board is None:
         if not any(problem.code == "grid-malformed" for problem in transcript.problems):
             findings.append(Finding(Problem("no-grid", Span(1, 1, 2))))
         return replace(empty, findings=_sorted(findings))

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from stepwarrant.checker import audit
+from stepwarrant.checker.spelling import spelt_out
 
 SMALL = ".23.......4..3.1"
 """The solution: 1234 3412 2143 4321."""
@@ -51,3 +52,57 @@ def test_talk_that_says_nothing_of_the_grid_excuses_nothing(text: str) -> None:
 def test_a_reading_that_holds_comes_before_one_that_is_excused() -> None:
     report = told(f"{MISSED}\nNothing else can go in r2c1, so it is 3.")
     assert [(step.verdict, step.technique) for step in report.steps] == [("unread", None), ("warranted", "hidden single")]
+
+
+def alone(text: str, kind: str = "narration") -> Any:
+    return audit(text, grid="none", kind=kind)
+
+
+SOUND = "Nothing else can go in r4c4, so it must be 6. In box 1 the only place for a 7 is row 2, column 3. So r2c3 is 7."
+
+
+def test_without_a_grid_a_sound_narration_with_a_recap_is_only_told_what_was_not_checked() -> None:
+    report = alone(SOUND)
+    assert [(found.code, found.severity) for found in report.findings] == [("deductions-unchecked", "note")]
+    assert (report.sentences.total, report.sentences.claims, report.sentences.unread) == (3, 3, 0)
+    assert (report.solutions, report.exit_status) == ("no-grid", 0)
+
+
+@pytest.mark.parametrize(
+    ("later", "why"),
+    [
+        ("Nothing else can go in r2c3, so it must be 8.", "two-digits"),
+        ("Nothing else can go in r2c9, so it must be 7.", "twice"),
+        ("Strike 6 from r4c4.", "denied"),
+    ],
+)
+def test_without_a_grid_planted_contradictions_are_found_where_they_are_told(later: str, why: str) -> None:
+    report = alone(f"{SOUND}\n\n{later}")
+    (found,) = [found for found in report.findings if found.severity != "note"]
+    assert (found.code, found.line, found.problem.details["why"]) == ("statements-disagree", 3, why)
+
+
+def test_without_a_grid_findings_in_captions_have_their_time_and_cue() -> None:
+    cues = (
+        "1\n00:00:01,000 --> 00:00:03,000\nNothing else can go in r4c4, so it must be 6.\n\n"
+        "2\n00:00:04,000 --> 00:00:06,000\nNothing else can go in r4c4, so it must be 5.\n"
+    )
+    (found,) = [found for found in alone(cues, "srt").findings if found.severity == "error"]
+    assert (found.code, found.line, found.time, found.cue) == ("statements-disagree", 7, 4.0, 2)
+
+
+def test_spelt_out_a_narration_is_a_path_with_its_times() -> None:
+    report = told("[0:05] Nothing else can go in r3c2, so it is 1.\n\n[0:09] The 7 of row 17 is gone.\n\n"
+                  "[1:10] Row 4 lacks only one digit more at r4c1? The only place for a 4 in row 4 is r4c1.\n")  # fmt: skip
+    path = spelt_out(report)
+    assert path.partition("steps:\n")[2].splitlines() == [
+        "[0:05] r3c2 = 1 because naked single",
+        "# not read: The 7 of row 17 is gone",
+        "[1:10] r4c1 = 4 because hidden single in r4",
+    ]
+    again = audit(path)
+    read = [step for step in report.steps if step.verdict != "unread"]
+    assert [(step.time, step.verdict, {effect.claim for effect in step.effects}) for step in again.steps] == [
+        (step.time, step.verdict, {effect.claim for effect in step.effects}) for step in read
+    ]
+    assert again.givens == report.givens
