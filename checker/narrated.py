@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from ..grammar.narration import read_narration
 from ..grammar.passages import Passage, Transcript
@@ -50,15 +51,25 @@ def read_source(text: str, kind: str) -> Transcript:
     return reader(text)
 
 
-def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> tuple[Path, Sentences]:
-    """The path that the narration tells, and how many sentences there are of each kind."""
+class Resolved(NamedTuple):
+    """The path that a narration tells, for each of its statements where it was read, and the count of its sentences."""
+
+    path: Path
+    readings: tuple[Reading, ...]
+    sentences: Sentences
+
+
+def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> Resolved:
+    """The path that the narration tells on this grid, the board deciding between readings."""
     puzzle = Puzzle(grid, conflicts)
     narration = read_narration(transcript, grid.geometry)
     try:
-        statements, kinds = _Resolver(puzzle, narration).run()
+        resolver = _Resolver(puzzle, narration)
+        statements, kinds = resolver.run()
     finally:
         puzzle.oracle.close()
-    return Path((HeaderEntry("grid", grid),), tuple(statements), _by_sound(narration)), _counted(kinds)
+    path = Path((HeaderEntry("grid", grid),), tuple(statements), _by_sound(narration))
+    return Resolved(path, tuple(resolver.origins), _counted(kinds))
 
 
 def literal(transcript: Transcript, geometry: Geometry) -> tuple[Path, Sentences]:
@@ -146,6 +157,7 @@ class _Resolver:
         self.narration = narration
         self.kinds = list(narration.kinds)
         self.statements: list[Statement] = []
+        self.origins: list[Reading] = []
         self.last: frozenset[Claim] = frozenset()
         self.passed = list(narration.passed)
         """Talk that may have been a claim, and that no step has hung on yet."""
@@ -154,6 +166,7 @@ class _Resolver:
         for reading in self.narration.readings:
             for statement in self._taken(reading):
                 self.statements.append(statement)
+                self.origins.append(reading)
                 before = self.replay.board
                 self.replay.tell(statement)
                 if self.replay.board is not before:

@@ -8,7 +8,7 @@ from typing import Any
 
 from .clauses import REASONS, REMOVALS, Sentence, taken_apart
 from .passages import Transcript
-from .reading import Heard, Narration, Passed
+from .reading import Heard, Narration, Passed, Reading
 from .statements import Mentioned
 from .telling import Teller
 from .vocabulary import Geometry
@@ -27,11 +27,15 @@ def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:
                 meant = f"{heard[word.start, word.end].meant} {word.norm}" if (word.start, word.end) in heard else word.norm
                 heard[word.start, word.end] = Heard(script.span(word.start, word.end), word.sounded, meant)
     teller.finish()
-    readings = (
-        replace(reading, mentioned=_mentioned(teller.sentences[number] for number in reading.sentences))
-        for reading in teller.readings
-    )
+    readings = (_placed(reading, teller) for reading in teller.readings)
     return Narration(tuple(readings), tuple(teller.kinds), tuple(heard.values()), tuple(_passed(teller)))
+
+
+def _placed(reading: Reading, teller: Teller) -> Reading:
+    """The reading with what its sentences name, and where they stand."""
+    words = [teller.words[number] for number in reading.sentences]
+    mentioned = _mentioned(teller.sentences[number] for number in reading.sentences)
+    return replace(reading, mentioned=mentioned, extent=(words[0][0], max(end for _, end in words)))
 
 
 def _mentioned(sentences: Iterable[Sentence]) -> Mentioned:

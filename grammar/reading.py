@@ -22,7 +22,8 @@ class Reading:
 
     ``alternatives``: the most literal first; each is the steps that the words stand for (mostly one). ``forced``: the words
     leave no other reading, so that what does not hold may be held against them. ``marking``: candidates are marked, and nothing
-    is claimed. ``mentioned``: all that its sentences name.
+    is claimed. ``mentioned``: all that its sentences name; ``extent``: where they begin and
+    end in the script's text.
     """
 
     alternatives: tuple[tuple[Step, ...], ...]
@@ -33,6 +34,7 @@ class Reading:
     forced: bool = True
     marking: Marking | None = None
     mentioned: Mentioned = field(default_factory=Mentioned)
+    extent: tuple[int, int] = (0, 0)
 
 
 class Passed(NamedTuple):

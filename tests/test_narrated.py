@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from stepwarrant.checker import audit
+from stepwarrant.checker.mending import mend
 from stepwarrant.checker.spelling import spelt_out
 
 SMALL = ".23.......4..3.1"
@@ -106,3 +107,59 @@ def test_spelt_out_a_narration_is_a_path_with_its_times() -> None:
         (step.time, step.verdict, {effect.claim for effect in step.effects}) for step in read
     ]
     assert again.givens == report.givens
+
+
+def offered(text: str, kind: str = "narration", grid: str = SMALL) -> list[tuple[str, str, str]]:
+    found = next(found for found in audit(text, grid=grid, kind=kind).findings if found.severity != "note")
+    return [(repair.was, repair.text, repair.applies) for repair in found.repairs]
+
+
+@pytest.mark.parametrize(
+    ("text", "repairs"),
+    [
+        ("Nothing else can go in row 3, column 2, so it is 4.", [("4", "1", "safe")]),
+        ("Nothing else can go in row 3, column 2, so it is a four.", [("four", "one", "safe")]),
+        ("The only place for a 4 in row 4 is row 1, column 4.", [("1, column 4", "4, column 1", "safe")]),
+        ("The only place for a 4 in row 4 is row 4, column 2.", [("2", "1", "safe")]),
+        ("The only place for a 3 in the third row is r4c3.", [("r4c3", "r3c4", "safe")]),
+        (
+            "The only place for a 3 in the third row is the cell in the fourth row and third column.",
+            [("fourth row and third", "third row and fourth", "safe")],
+        ),
+        ("Nothing else can go in the cell in the third row and first column, so it is 1.", [("first", "second", "safe")]),
+    ],
+)
+def test_a_repair_is_said_in_the_narrators_own_way(text: str, repairs: list[tuple[str, str, str]]) -> None:
+    assert offered(text) == repairs
+
+
+def test_a_narration_is_mended_where_the_word_stands() -> None:
+    cues = "1\n00:00:01,000 --> 00:00:03,000\nNothing else can go in\n<i>row 3, column 2, so it is 4.</i>\n"
+    mended = mend(cues, lambda text: audit(text, grid=SMALL, kind="srt"))
+    assert mended.text == cues.replace("it is 4", "it is 1")
+    assert grave(mended.report) == []
+
+
+def test_no_repair_where_no_small_change_will_do() -> None:
+    assert offered("Strike 1 and 3 and 4 from r1c1 and r2c2 and r4c4.") == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Two loaves, a box of candles and oil for the lamp.\n",
+        "Bonsoir, et bienvenue dans la salle de la lampe. Il fait nuit.\n",
+        "Good evening from the Lamp Room. The wind is up tonight, and so are we.\n",
+        "",
+    ],
+)
+def test_prose_without_a_claim_gets_one_message(text: str) -> None:
+    report = told(text)
+    assert [(found.code, found.severity) for found in report.findings] == [("no-claims", "warning")]
+    assert "Nothing here was read as a step" in report.findings[0].message
+
+
+def test_a_grid_that_is_another_is_said_once() -> None:
+    wrong = {"r1c1": 4, "r1c4": 1, "r2c1": 1, "r2c2": 1, "r3c1": 3, "r4c1": 2}
+    report = told("".join(f"Nothing else can go in {cell}, so it is {digit}.\n" for cell, digit in wrong.items()))
+    assert [found.code for found in report.findings if found.severity != "note"] == ["other-grid"]
