@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Collection, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -79,24 +80,26 @@ def literal(transcript: Transcript, geometry: Geometry) -> tuple[Path, Sentences
     """
     narration = read_narration(transcript, geometry)
     statements: list[Statement] = []
+    placed: set[Effect] = set()
     for reading in narration.readings:
         if reading.marking is not None:
             statements.append(reading.marking)
         elif not reading.alternatives:
             statements.append(_unread(reading))
-        elif reading.forced and not any(_same(step, statements) for step in reading.alternatives[0]):
+        elif reading.forced and not any(_same(step, statements, placed) for step in reading.alternatives[0]):
             statements += reading.alternatives[0]
+            placed.update(effect for step in reading.alternatives[0] for effect in step.effects)
     return Path((), tuple(statements), _by_sound(narration)), _counted(narration.kinds)
 
 
-def _same(step: Step, told: Sequence[Statement]) -> bool:
+def _same(step: Step, told: Sequence[Statement], placed: Collection[Effect]) -> bool:
     """Is it said again: a step of those just before it, or a placement of any, which recaps name once more?"""
-    placed = all(isinstance(effect, Placement) for effect in step.effects)
-    earlier = [other for other in told if isinstance(other, Step)]
-    for other in earlier if placed else earlier[-RECAPPED:]:
-        if set(step.effects) <= set(other.effects) and (placed or step.reason in (None, other.reason)):
-            return True
-    return False
+    if all(isinstance(effect, Placement) and effect in placed for effect in step.effects):
+        return True
+    return any(
+        isinstance(other, Step) and set(step.effects) <= set(other.effects) and step.reason in (None, other.reason)
+        for other in told[-RECAPPED:]
+    )
 
 
 def _by_sound(narration: Narration) -> tuple[Problem, ...]:
@@ -226,7 +229,8 @@ class _Resolver:
 
     def _missed(self, reading: Reading) -> Sequence[Statement]:
         """The step and, before it, the talk that it hangs on, if there is any: a claim that was not taken in."""
-        for passed in reversed([passed for passed in self.passed if passed.sentence < reading.sentences[0]][-TALK_TRIED:]):
+        before = bisect_left(self.passed, reading.sentences[0], key=lambda passed: passed.sentence)
+        for passed in reversed(self.passed[max(0, before - TALK_TRIED) : before]):
             unread = _not_taken_in(passed.text, passed.span, passed.time, passed.mentioned)
             for option in reading.alternatives:
                 if len(option) > 1:

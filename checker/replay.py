@@ -202,6 +202,7 @@ class Replay:
         if hangs_on is None and not self.trusting and not missed:
             return first, None
         told = [*(failure.mentioned for failure in self._failures if failure.mentioned), *missed]
+        self._looks_left -= bool(told)
         excused = excuse(step, first, self.standing, self.puzzle, hangs_on is not None, told)
         return (first, None) if excused is None else (excused, hangs_on)
 
