@@ -42,21 +42,22 @@ class Claimed:
         return Finding(Problem(code, span, details), self.number, self.statement.time)
 
 
-def claimed(path: Path, geometry: Geometry) -> list[Claimed]:
-    """Every counted statement of the path with its claims, in order."""
+def claimed(path: Path, geometry: Geometry, *, plainly: bool = False) -> list[Claimed]:
+    """Every counted statement of the path with its claims, in order. ``plainly``: only those that its effects spell out."""
     counted = [statement for statement in path.statements if not isinstance(statement, Say | Blank)]
-    return [_claimed(number, statement, geometry) for number, statement in enumerate(counted, 1)]
+    return [_claimed(number, statement, geometry, plainly=plainly) for number, statement in enumerate(counted, 1)]
 
 
-def agree(path: Path, geometry: Geometry, conflicts: int = BUDGET) -> list[Finding]:
+def agree(path: Path, geometry: Geometry, conflicts: int = BUDGET, *, plainly: bool = False) -> list[Finding]:
     """What is wrong with the statements of a path by themselves, and a note that no more than that was looked at.
 
-    ``conflicts``: what one question to the solver may cost.
+    ``conflicts``: what one question to the solver may cost. ``plainly``: hold only what the effects spell out, where reasons
+    were read from running words and no board tells how far they reach.
     """
     findings: list[Finding] = []
     told: dict[Claim, Claimed] = {}
     held: list[Claimed] = []
-    for step in claimed(path, geometry):
+    for step in claimed(path, geometry, plainly=plainly):
         if isinstance(step.statement, Unread):
             problem = step.statement.problem
             findings.append(Finding(problem, step.number, step.statement.time))
@@ -71,11 +72,15 @@ def agree(path: Path, geometry: Geometry, conflicts: int = BUDGET) -> list[Findi
         for claim in effects:
             told.setdefault(claim, step)
     found = 0
+    doubted: set[int] = set()
     agreement = Agreement(geometry, [tuple(step.claims) for step in held], conflicts)
     try:
         for conflict in agreement.conflicts(MOST):
-            findings.append(_disagreement(conflict, held, geometry))
             found += 1
+            # One sentence taken amiss disagrees with much that follows: that is told once.
+            if not plainly or doubted.isdisjoint(conflict.statements):
+                findings.append(_disagreement(conflict, held, geometry))
+            doubted |= set(conflict.statements)
     except OutOfBudget:
         findings.append(Finding(Problem("gave-up", Span(1, 1, 2), {"claim": None, "agreement": True})))
     finally:
@@ -84,7 +89,7 @@ def agree(path: Path, geometry: Geometry, conflicts: int = BUDGET) -> list[Findi
     return findings
 
 
-def _claimed(number: int, statement: Told, geometry: Geometry) -> Claimed:
+def _claimed(number: int, statement: Told, geometry: Geometry, *, plainly: bool) -> Claimed:
     if not isinstance(statement, Step):
         return Claimed(number, statement)
     claims: dict[Claim, Span] = {}
@@ -95,11 +100,12 @@ def _claimed(number: int, statement: Told, geometry: Geometry) -> Claimed:
             for cell in effect.cells:
                 for digit in effect.digits:
                     claims.setdefault(Claim(Candidate(cell.value, digit.value), False), cell.span)
-        elif isinstance(effect, RestOf) and effect.house and statement.reason:
+        elif isinstance(effect, RestOf) and effect.house and statement.reason and not plainly:
             for other in _rest(effect.house.value, statement.reason, geometry):
                 for digit in effect.digits:
                     claims.setdefault(Claim(Candidate(other, digit.value), False), effect.span)
-    implied = frozenset(_implied(statement.reason, geometry) if statement.reason else ()) - claims.keys()
+    reason = None if plainly else statement.reason
+    implied = frozenset(_implied(reason, geometry) if reason else ()) - claims.keys()
     for claim in sorted(implied):
         claims[claim] = statement.reason.span if statement.reason else statement.span
     return Claimed(number, statement, claims, implied)

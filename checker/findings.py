@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 from ..grammar.statements import Problem, Span
 
 if TYPE_CHECKING:
-    from .repair import Repair
+    from .weighing import Repair
 
 Severity = Literal["error", "warning", "note"]
 

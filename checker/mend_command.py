@@ -17,8 +17,8 @@ from .inputs import audited, given_grid
 if TYPE_CHECKING:
     from .findings import Finding
     from .mending import Choose, Mended
-    from .repair import Repair
     from .report import Report
+    from .weighing import Repair
 
 
 @click.command()

@@ -12,8 +12,8 @@ from typing import NamedTuple
 
 from .findings import Finding
 from .places import Change
-from .repair import Repair
 from .report import Report, Unusable
+from .weighing import Repair
 
 ROUNDS = 100
 """How often a text is mended and audited again."""

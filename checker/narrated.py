@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from bisect import bisect_left
+from collections.abc import Collection, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 from ..grammar.narration import read_narration
 from ..grammar.passages import Passage, Transcript
@@ -13,7 +15,9 @@ from ..grammar.statements import (
     Effect,
     Grid,
     HeaderEntry,
+    Mentioned,
     Path,
+    Placement,
     Problem,
     RestOf,
     Span,
@@ -22,14 +26,18 @@ from ..grammar.statements import (
     Unread,
     Unsaid,
 )
-from ..grammar.vocabulary import Claim
+from ..grammar.vocabulary import Claim, Geometry
 from .findings import Finding, order
-from .judge import Judged, leaves_open
+from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
 from .replay import Replay, plain_claims
 from .report import Report
 
 KINDS = ("narration", "srt", "vtt")
+TALK_TRIED = 4
+"""How many of the sentences taken for talk before it a failing step is tried against."""
+RECAPPED = 2
+"""How far back a pattern that is explained twice was told first, in steps."""
 SHOWN = 80
 """Characters of an unread sentence that are kept for its finding."""
 
@@ -44,19 +52,64 @@ def read_source(text: str, kind: str) -> Transcript:
     return reader(text)
 
 
-def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> tuple[Path, Sentences]:
-    """The path that the narration tells, and how many sentences there are of each kind."""
+class Resolved(NamedTuple):
+    """The path that a narration tells, for each of its statements where it was read, and the count of its sentences."""
+
+    path: Path
+    readings: tuple[Reading, ...]
+    sentences: Sentences
+
+
+def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> Resolved:
+    """The path that the narration tells on this grid, the board deciding between readings."""
     puzzle = Puzzle(grid, conflicts)
     narration = read_narration(transcript, grid.geometry)
     try:
-        statements, kinds = _Resolver(puzzle, narration).run()
+        resolver = _Resolver(puzzle, narration)
+        statements, kinds = resolver.run()
     finally:
         puzzle.oracle.close()
-    counts = Sentences(len(kinds), *(kinds.count(kind) for kind in ("claim", "talk", "unread")))
-    by_sound = tuple(
+    path = Path((HeaderEntry("grid", grid),), tuple(statements), _by_sound(narration))
+    return Resolved(path, tuple(resolver.origins), _counted(kinds))
+
+
+def literal(transcript: Transcript, geometry: Geometry) -> tuple[Path, Sentences]:
+    """The path that the words tell by themselves, where no board decides between readings, and the count of sentences.
+
+    What the words leave open to another reading is left out: nothing could be held against it.
+    """
+    narration = read_narration(transcript, geometry)
+    statements: list[Statement] = []
+    placed: set[Effect] = set()
+    for reading in narration.readings:
+        if reading.marking is not None:
+            statements.append(reading.marking)
+        elif not reading.alternatives:
+            statements.append(_unread(reading))
+        elif reading.forced and not any(_same(step, statements, placed) for step in reading.alternatives[0]):
+            statements += reading.alternatives[0]
+            placed.update(effect for step in reading.alternatives[0] for effect in step.effects)
+    return Path((), tuple(statements), _by_sound(narration)), _counted(narration.kinds)
+
+
+def _same(step: Step, told: Sequence[Statement], placed: Collection[Effect]) -> bool:
+    """Is it said again: a step of those just before it, or a placement of any, which recaps name once more?"""
+    if all(isinstance(effect, Placement) and effect in placed for effect in step.effects):
+        return True
+    return any(
+        isinstance(other, Step) and set(step.effects) <= set(other.effects) and step.reason in (None, other.reason)
+        for other in told[-RECAPPED:]
+    )
+
+
+def _by_sound(narration: Narration) -> tuple[Problem, ...]:
+    return tuple(
         Problem("taken-by-sound", heard.span, {"found": heard.found, "meant": heard.meant}) for heard in narration.heard
     )
-    return Path((HeaderEntry("grid", grid),), tuple(statements), by_sound), counts
+
+
+def _counted(kinds: Sequence[str]) -> Sentences:
+    return Sentences(len(kinds), *(kinds.count(kind) for kind in ("claim", "talk", "unread")))
 
 
 def told_as_narration(report: Report, transcript: Transcript) -> Report:
@@ -107,12 +160,16 @@ class _Resolver:
         self.narration = narration
         self.kinds = list(narration.kinds)
         self.statements: list[Statement] = []
+        self.origins: list[Reading] = []
         self.last: frozenset[Claim] = frozenset()
+        self.passed = list(narration.passed)
+        """Talk that may have been a claim, and that no step has hung on yet."""
 
     def run(self) -> tuple[list[Statement], list[str]]:
         for reading in self.narration.readings:
             for statement in self._taken(reading):
                 self.statements.append(statement)
+                self.origins.append(reading)
                 before = self.replay.board
                 self.replay.tell(statement)
                 if self.replay.board is not before:
@@ -123,6 +180,7 @@ class _Resolver:
     def _taken(self, reading: Reading) -> Sequence[Statement]:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
         first: Judged | None = None
+        excused: Sequence[Statement] | None = None
         if reading.marking is not None:
             return [reading.marking]
         for option in reading.alternatives:
@@ -132,7 +190,9 @@ class _Resolver:
                     return [step for step, judged in zip(option, weighed) if judged.clean]
                 continue
             judged, _ = self.replay.weigh(option[0], brief=True)
-            if judged.clean or _only_in_part_idle(judged):
+            if judged.clean and judged.verdict == "fallen":
+                excused = excused or option
+            elif judged.clean or _only_in_part_idle(judged):
                 return option
             first = first or judged
         if first is None:
@@ -143,6 +203,10 @@ class _Resolver:
         renamed = self._unnamed(reading)
         if renamed is not None:
             return [renamed]
+        # Only where nothing holds by itself does a step hang on what was not taken in.
+        excused = excused or self._missed(reading)
+        if excused:
+            return excused
         parted = self._parted(reading, first)
         if parted:
             return parted
@@ -163,6 +227,21 @@ class _Resolver:
         parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
         return parts if all(self.replay.weigh(part, brief=True)[0].clean for part in parts) else ()
 
+    def _missed(self, reading: Reading) -> Sequence[Statement]:
+        """The step and, before it, the talk that it hangs on, if there is any: a claim that was not taken in."""
+        before = bisect_left(self.passed, reading.sentences[0], key=lambda passed: passed.sentence)
+        for passed in reversed(self.passed[max(0, before - TALK_TRIED) : before]):
+            unread = _not_taken_in(passed.text, passed.span, passed.time, passed.mentioned)
+            for option in reading.alternatives:
+                if len(option) > 1:
+                    continue
+                judged, _ = self.replay.weigh(option[0], brief=True, missed=[passed.mentioned])
+                if judged.verdict == "fallen":
+                    self.passed.remove(passed)
+                    self.kinds[passed.sentence] = "unread"
+                    return [unread, option[0]]
+        return []
+
     def _unnamed(self, reading: Reading) -> Step | None:
         """The step under the name that fits, where the words do not name a pattern: then the name was the reader's guess."""
         step = reading.alternatives[0][0]
@@ -175,9 +254,9 @@ class _Resolver:
             # A pair told as two cells and two digits may be either.
             name = replace(step.reason.name, value=f"{'hidden' if kind == 'naked' else 'naked'} {size}")
             other = replace(step, reason=replace(step.reason, name=name))
-            if self.replay.weigh(other, brief=True)[0].clean:
+            if judge(other, self.replay.standing, self.puzzle, brief=True).clean:
                 return other
-        judged, _ = self.replay.weigh(step)
+        judged = judge(step, self.replay.standing, self.puzzle)
         reason = judged.problems[0].details.get("reason") if judged.problems and judged.problems[0].code == "misnamed" else None
         return replace(step, reason=reason) if reason is not None else None
 
@@ -213,9 +292,15 @@ def _only_in_part_idle(judged: Judged) -> bool:
 
 
 def _unread(reading: Reading) -> Unread:
-    problem = Problem("unread-sentence", reading.span, {"text": _shortened(reading.text)})
     effects = reading.alternatives[0][0].effects if reading.alternatives else ()
-    return Unread(reading.text, problem, effects, None, None, reading.time, None, reading.span)
+    return _not_taken_in(reading.text, reading.span, reading.time, reading.mentioned, effects)
+
+
+def _not_taken_in(
+    text: str, span: Span, time: float | None, mentioned: Mentioned, effects: tuple[Effect, ...] = ()
+) -> Unread:
+    problem = Problem("unread-sentence", span, {"text": _shortened(text)})
+    return Unread(text, problem, effects, time=time, span=span, mentioned=mentioned)
 
 
 def _shortened(text: str) -> str:

@@ -15,6 +15,7 @@ from typing import NamedTuple
 from ..grammar.statements import (
     Blank,
     Marking,
+    Mentioned,
     Path,
     Placement,
     Problem,
@@ -29,7 +30,7 @@ from ..grammar.statements import (
 from ..grammar.vocabulary import Candidate, Claim
 from .board import Board
 from .judge import Effected, Judged, judge
-from .obstacles import cleared
+from .obstacles import excuse
 from .puzzle import Puzzle, Standing
 from .supposition import meant
 
@@ -74,6 +75,7 @@ class _Failure(NamedTuple):
     step: Step
     standing: Standing
     unread: bool = False
+    mentioned: Mentioned | None = None
 
 
 class Replay:
@@ -121,7 +123,8 @@ class Replay:
             judged, hangs_on = self._after_the_end(statement), None
         elif isinstance(statement, Unread):
             judged, hangs_on = Judged("unread", problems=(statement.problem,)), None
-            self._fail(number, Step(statement.effects, statement.reason, span=statement.span), unread=True)
+            told = Step(statement.effects, statement.reason, span=statement.span)
+            self._failures.append(_Failure(number, told, self.standing, True, statement.mentioned))
             self._take_on_credit(statement)
         elif isinstance(statement, Marking):
             judged, hangs_on = self._marking(statement)
@@ -155,7 +158,7 @@ class Replay:
             judged, hangs_on = judged._replace(problems=()), said_by
         if not judged.clean:
             judged = judged._replace(problems=tuple(map(self._with_history, judged.problems)))
-            self._fail(number, step)
+            self._failures.append(_Failure(number, step, self.standing))
         self._take(judged.effects)
         return judged, hangs_on
 
@@ -167,11 +170,11 @@ class Replay:
         failed = {failure.number for failure in self._failures}
         return max(number for number in since if number is not None) if since and since <= failed else None
 
-    def weigh(self, step: Step, *, brief: bool = False) -> tuple[Judged, int | None]:
-        """What would become of the step if it were told next, and the failed step that it would hang on."""
+    def weigh(self, step: Step, *, brief: bool = False, missed: Sequence[Mentioned] = ()) -> tuple[Judged, int | None]:
+        """What would become of the step if it were told next (``missed``: after such sentences), and what it would hang on."""
         judged = judge(step, self.standing, self.puzzle, brief=brief or not self._looks_left)
-        if not judged.clean and self._worth_a_look(judged):
-            return self._second_look(step, judged)
+        if not judged.clean and (missed or self._worth_a_look(judged)):
+            return self._second_look(step, judged, missed)
         return judged, None
 
     def _worth_a_look(self, judged: Judged) -> bool:
@@ -183,7 +186,7 @@ class Replay:
             return self.board != self.strict and not settled
         return self.trusting or bool(self._failures) or self.board != self.strict
 
-    def _second_look(self, step: Step, first: Judged) -> tuple[Judged, int | None]:
+    def _second_look(self, step: Step, first: Judged, missed: Sequence[Mentioned]) -> tuple[Judged, int | None]:
         """Where the step might hold after all, were it not for an earlier one."""
         again = judge(step, Standing(self.strict), self.puzzle, brief=True)
         if again.clean:
@@ -195,16 +198,13 @@ class Replay:
                     again = judge(step, Standing(board, self._supposed(board)), self.puzzle, brief=True)
                     if again.clean:
                         return again._replace(verdict="fallen"), number
-        unread = [failure.number for failure in self._failures if failure.unread]
-        lacking = None
-        if (unread or self.trusting) and self._looks_left > 0:
-            self._looks_left -= len(unread) and FAILURES_TRIED
-            lacking = cleared(step, self.standing, self.puzzle, bool(unread))
-        if lacking is None:
+        hangs_on = max((failure.number for failure in self._failures if failure.unread), default=None)
+        if hangs_on is None and not self.trusting and not missed:
             return first, None
-        note = Problem("not-shown-before", step.span, {"claims": tuple(sorted(lacking))})
-        verdict = "fallen" if unread else "unknown"
-        return first._replace(verdict=verdict, problems=(), also=(), notes=(note,)), unread[-1] if unread else None
+        told = [*(failure.mentioned for failure in self._failures if failure.mentioned), *missed]
+        self._looks_left -= bool(told)
+        excused = excuse(step, first, self.standing, self.puzzle, hangs_on is not None, told)
+        return (first, None) if excused is None else (excused, hangs_on)
 
     def _suppositions(self) -> Iterator[tuple[int, list[Claim]]]:
         """What failed steps may have meant, the latest first, then all of them together."""
@@ -220,9 +220,6 @@ class Replay:
         if failure.number not in self._meant:
             self._meant[failure.number] = meant(failure.step, failure.standing, self.puzzle)
         return self._meant[failure.number]
-
-    def _fail(self, number: int, step: Step, *, unread: bool = False) -> None:
-        self._failures.append(_Failure(number, step, self.standing, unread))
 
     def _supposed(self, board: Board) -> tuple[Candidate, ...]:
         return () if board == self.strict else board.lost_since(self.strict)

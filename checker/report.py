@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import asdict, dataclass, replace
 from functools import cache
 from pathlib import Path as FilePath
@@ -27,8 +27,9 @@ from .replay import Replay, Replayed
 if TYPE_CHECKING:
     from ..grammar.reading import Sentences
     from .places import Change
-    from .repair import Advice, Repair
+    from .weighing import Advice, Repair
 
+    Advised = Callable[[Puzzle, Sequence[Replayed]], dict[int, Advice]]
 
 Kind = Literal["path", "steps", "narration", "srt", "vtt"]
 """What a text is: a path, JSON lines with one step a line, prose, SubRip or WebVTT captions."""
@@ -203,7 +204,13 @@ def audit(
     if clashing is not None:
         return Report(name, path, "none", None, (), _sorted([*findings, Finding(clashing)]), source)
     report = Report(name, path, "unknown", None, (), tuple(findings), source)
-    return _replayed(report, board, conflicts, easier=advice, mend=kind == "path")
+
+    def advised(puzzle: Puzzle, steps: Sequence[Replayed]) -> dict[int, Advice]:
+        from .repair import advise
+
+        return advise(path, puzzle, steps, source, _reader())
+
+    return _replayed(report, board, conflicts, easier=advice, advised=advised if kind == "path" else None)
 
 
 def _out_of_order(path: Path) -> Iterator[Problem]:
@@ -224,18 +231,23 @@ def _out_of_order(path: Path) -> Iterator[Problem]:
             time = statement.time
 
 
-def held_together(path: Path, name: str, source: tuple[str, ...], conflicts: int = BUDGET) -> Report:
-    """The steps of a path held against each other, without any puzzle; one in the path only says how large the board is."""
+def held_together(
+    path: Path, name: str, source: tuple[str, ...], conflicts: int = BUDGET, *, plainly: bool = False
+) -> Report:
+    """The steps of a path held against each other, without any puzzle; one in the path only says how large the board is.
+
+    ``plainly``: only what their effects spell out.
+    """
     from .agreement import agree, claimed
 
     geometry = path.grid.geometry if path.grid else usual(9)
     header = tuple(entry for entry in path.header if getattr(entry, "key", None) != "grid")
     problems = tuple(problem for problem in path.problems if problem.code != "grid-malformed")
     path = replace(path, header=header, problems=problems)
-    findings = [*map(Finding, problems), *agree(path, geometry, conflicts)]
+    findings = [*map(Finding, problems), *agree(path, geometry, conflicts, plainly=plainly)]
     board = Board.of(geometry, ())
     steps = []
-    for told in claimed(path, geometry):
+    for told in claimed(path, geometry, plainly=plainly):
         effects = tuple(
             Effected(claim, span, span, "unknown") for claim, span in told.claims.items() if claim not in told.implied
         )
@@ -256,16 +268,27 @@ def _narrated(text: str, kind: Kind, grid: Grid | None, name: str, conflicts: in
     board = grid or transcript.grid
     findings = [Finding(problem) for problem in transcript.problems if grid is None or problem.code != "grid-malformed"]
     empty = Report(name, Path((), ()), "no-grid", None, (), (), _lines(text))
-    if board is None or alone:
+    if alone:
+        path, sentences = narrated.literal(transcript, board.geometry if board else usual(9))
+        report = held_together(path, name, empty.source, conflicts, plainly=True)
+        report = replace(report, findings=(*findings, *report.findings), sentences=sentences)
+        return narrated.told_as_narration(report, transcript)
+    if board is None:
         if not any(problem.code == "grid-malformed" for problem in transcript.problems):
             findings.append(Finding(Problem("no-grid", Span(1, 1, 2))))
         return replace(empty, findings=_sorted(findings))
     clashing = clash(board)
     if clashing is not None:
         return replace(empty, solutions="none", findings=_sorted([*findings, Finding(clashing)]))
-    path, sentences = narrated.resolved(transcript, board, conflicts)
-    report = replace(empty, path=path, findings=tuple(findings), sentences=sentences)
-    return narrated.told_as_narration(_replayed(report, board, conflicts, easier=False, mend=False), transcript)
+    told = narrated.resolved(transcript, board, conflicts)
+    report = replace(empty, path=told.path, findings=tuple(findings), sentences=told.sentences)
+
+    def advised(puzzle: Puzzle, steps: Sequence[Replayed]) -> dict[int, Advice]:
+        from .retelling import Retelling
+
+        return Retelling(told.path, puzzle, steps, transcript, told.readings).advise()
+
+    return narrated.told_as_narration(_replayed(report, board, conflicts, easier=False, advised=advised), transcript)
 
 
 def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:
@@ -323,8 +346,8 @@ def _reader() -> LineReader:
     return LineReader(FORMS)
 
 
-def _replayed(report: Report, grid: Grid, conflicts: int, *, easier: bool, mend: bool) -> Report:
-    """``easier``: note where an easier step was open. ``mend``: look for repairs, which change lines of the path language."""
+def _replayed(report: Report, grid: Grid, conflicts: int, *, easier: bool, advised: Advised | None) -> Report:
+    """``easier``: note where an easier step was open. ``advised``: looks for repairs of the failed steps."""
     puzzle = Puzzle(grid, conflicts)
     try:
         findings = [*report.findings, *map(Finding, _about_puzzle(puzzle, grid, report.path))]
@@ -348,10 +371,8 @@ def _replayed(report: Report, grid: Grid, conflicts: int, *, easier: bool, mend:
         if step.hangs_on is not None:
             dependants.setdefault(step.hangs_on, []).append((step.number, step.statement.span.line))
     advice: dict[int, Advice] = {}
-    if mend and puzzle.status == "one" and any(step.judged.problems for step in steps):
-        from .repair import advise
-
-        advice = advise(report.path, puzzle, steps, report.source, _reader())
+    if advised and puzzle.status == "one" and any(step.judged.problems for step in steps):
+        advice = advised(puzzle, steps)
     for step in steps:
         findings += _findings_of(step, tuple(dependants.get(step.number, ())), advice.get(step.number))
     if ending.problem is not None and puzzle.solutions:

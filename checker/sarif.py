@@ -17,7 +17,7 @@ from .report import Report
 
 if TYPE_CHECKING:
     from .places import Change
-    from .repair import Repair
+    from .weighing import Repair
 
 SCHEMA = "https://docs.oasis-open.org/sarif/sarif/v2.1.0/errata01/os/schemas/sarif-schema-2.1.0.json"
 FINGERPRINT = "stepwarrantFinding/v1"

@@ -16,7 +16,7 @@ from ..sat.smallest import REACH
 from .findings import Finding
 
 if TYPE_CHECKING:
-    from .repair import Repair
+    from .weighing import Repair
 
 Details = Mapping[str, Any]
 KINDS = {"r": "row", "c": "column", "b": "box", "rc": "row or column"}

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
-from .clauses import taken_apart
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from typing import Any
+
+from .clauses import REASONS, REMOVALS, Sentence, taken_apart
 from .passages import Transcript
-from .reading import Heard, Narration
+from .reading import Heard, Narration, Passed, Reading
+from .statements import Mentioned
 from .telling import Teller
 from .vocabulary import Geometry
 from .words import Script
@@ -22,4 +27,33 @@ def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:
                 meant = f"{heard[word.start, word.end].meant} {word.norm}" if (word.start, word.end) in heard else word.norm
                 heard[word.start, word.end] = Heard(script.span(word.start, word.end), word.sounded, meant)
     teller.finish()
-    return Narration(tuple(teller.readings), tuple(teller.kinds), tuple(heard.values()))
+    readings = (_placed(reading, teller) for reading in teller.readings)
+    return Narration(tuple(readings), tuple(teller.kinds), tuple(heard.values()), tuple(_passed(teller)))
+
+
+def _placed(reading: Reading, teller: Teller) -> Reading:
+    """The reading with what its sentences name, and where they stand."""
+    words = [teller.words[number] for number in reading.sentences]
+    mentioned = _mentioned(teller.sentences[number] for number in reading.sentences)
+    return replace(reading, mentioned=mentioned, extent=(words[0][0], max(end for _, end in words)))
+
+
+def _mentioned(sentences: Iterable[Sentence]) -> Mentioned:
+    named: dict[str, set[Any]] = {"cells": set(), "houses": set(), "digits": set()}
+    for sentence in sentences:
+        for clause in sentence.clauses:
+            for kind, values in named.items():
+                values.update(value for mention in clause.named(kind) for value in mention.bare)
+    return Mentioned(*map(frozenset, named.values()))
+
+
+def _passed(teller: Teller) -> Iterator[Passed]:
+    for number, (kind, sentence) in enumerate(zip(teller.kinds, teller.sentences)):
+        # A question claims nothing; what the board shows already is said again.
+        told = [clause for clause in sentence.clauses if clause.names and not clause.has("ALREADY")]
+        claims = any(clause.has(*REASONS, *REMOVALS, "PLACE", "FORCE") for clause in told)
+        if kind == "talk" and claims and not sentence.asked:
+            start, end = teller.words[number]
+            text = teller.script.text[start:end].replace("\n", " ")
+            time = teller.script.passage(start).time
+            yield Passed(number, teller.script.span(start, end), text, time, _mentioned([sentence]))

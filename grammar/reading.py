@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
-from .statements import Marking, Span, Step
+from .statements import Marking, Mentioned, Span, Step
 
 
 class Heard(NamedTuple):
@@ -22,7 +22,8 @@ class Reading:
 
     ``alternatives``: the most literal first; each is the steps that the words stand for (mostly one). ``forced``: the words
     leave no other reading, so that what does not hold may be held against them. ``marking``: candidates are marked, and nothing
-    is claimed.
+    is claimed. ``mentioned``: all that its sentences name; ``extent``: where they begin and
+    end in the script's text.
     """
 
     alternatives: tuple[tuple[Step, ...], ...]
@@ -32,6 +33,18 @@ class Reading:
     sentences: tuple[int, ...] = ()
     forced: bool = True
     marking: Marking | None = None
+    mentioned: Mentioned = field(default_factory=Mentioned)
+    extent: tuple[int, int] = (0, 0)
+
+
+class Passed(NamedTuple):
+    """A sentence that was taken for talk though it says something of what it names."""
+
+    sentence: int
+    span: Span
+    text: str
+    time: float | None
+    mentioned: Mentioned
 
 
 @dataclass
@@ -46,8 +59,12 @@ class Sentences:
 
 @dataclass(frozen=True)
 class Narration:
-    """All readings in order, for every sentence what it is (``claim``, ``talk`` or ``unread``), and words taken by sound."""
+    """All readings in order, for every sentence what it is (``claim``, ``talk`` or ``unread``), and words taken by sound.
+
+    ``passed``: the talk that may have been a claim.
+    """
 
     readings: tuple[Reading, ...]
     kinds: tuple[str, ...] = field(default=())
     heard: tuple[Heard, ...] = ()
+    passed: tuple[Passed, ...] = ()

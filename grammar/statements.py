@@ -175,9 +175,20 @@ class Blank:
     span: Span = field(default=NOWHERE, compare=False)
 
 
+class Mentioned(NamedTuple):
+    """What a sentence names, whatever it says of it."""
+
+    cells: frozenset[Cell] = frozenset()
+    houses: frozenset[House] = frozenset()
+    digits: frozenset[int] = frozenset()
+
+
 @dataclass(frozen=True)
 class Unread:
-    """A line that could not be read, with its text, the reason why, and the half of it that could be."""
+    """A line that could not be read, with its text, the reason why, and the half of it that could be.
+
+    ``mentioned``: what a sentence that was not taken in names; None where it is a line of the path language.
+    """
 
     text: str
     problem: Problem
@@ -187,6 +198,7 @@ class Unread:
     time: float | None = None
     comment: str | None = None
     span: Span = field(default=NOWHERE, compare=False)
+    mentioned: Mentioned | None = None
 
 
 Statement = Step | Marking | Say | Blank | Unread

@@ -9,7 +9,7 @@ from test_replay import FOUR, REST
 
 from stepwarrant.checker import Report, audit, audit_file
 from stepwarrant.checker.findings import Finding
-from stepwarrant.checker.repair import Repair
+from stepwarrant.checker.weighing import Repair
 
 EXAMPLES = Path(__file__).parent.parent / "example_paths"
 

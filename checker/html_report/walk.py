@@ -16,10 +16,10 @@ from ..board import Board
 from ..drawing import Piece, Sheet, over, sheet
 from ..findings import Finding
 from ..legible import legible
-from ..repair import Repair
 from ..report import Report, StepReport
 from ..scenes import Scene, given_cells, scene, verdict
 from ..text import summary
+from ..weighing import Repair
 from ..wording import claims
 
 MOST = 5000

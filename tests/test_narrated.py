@@ -1,0 +1,165 @@
+"""Narrations under audit: what hangs on a sentence that nobody took in, and what does not."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from stepwarrant.checker import audit
+from stepwarrant.checker.mending import mend
+from stepwarrant.checker.spelling import spelt_out
+
+SMALL = ".23.......4..3.1"
+"""The solution: 1234 3412 2143 4321."""
+
+MISSED = "The 4 of row 17 is gone from r2c4."
+
+
+def told(text: str, grid: str = SMALL) -> Any:
+    return audit(text, grid=grid, kind="narration")
+
+
+def grave(report: Any) -> list[tuple[str, int, int]]:
+    return [(found.code, found.line, found.column) for found in report.findings if found.severity != "note"]
+
+
+def test_a_step_that_nothing_before_it_shows_is_no_dependant() -> None:
+    report = told("Nothing else can go in r2c4, so it is 2.")
+    assert [(step.verdict, step.hangs_on) for step in report.steps] == [("unknown", None)]
+
+
+def test_what_an_unread_sentence_may_have_shown_is_not_held_against_the_next_step() -> None:
+    report = told(f"{MISSED}\nNothing else can go in r2c4, so it is 2.")
+    assert [(step.verdict, step.hangs_on) for step in report.steps] == [("unread", None), ("fallen", 1)]
+    (unread,) = [found for found in report.findings if found.code == "unread-sentence"]
+    assert unread.dependants == ((2, 2),)
+    assert grave(report) == []
+    assert (report.sentences.claims, report.sentences.talk, report.sentences.unread) == (1, 0, 1)
+
+
+def test_a_refuted_effect_is_wrong_whatever_was_not_read() -> None:
+    report = told(f"{MISSED}\nNothing else can go in r2c4, so it is 4.")
+    assert grave(report) == [("effect-refuted", 2, 24)]
+
+
+@pytest.mark.parametrize("text", ["Good evening.", "Two loaves and a box of candles."])
+def test_talk_that_says_nothing_of_the_grid_excuses_nothing(text: str) -> None:
+    report = told(f"{text}\nNothing else can go in r2c4, so it is 2.")
+    assert [(step.verdict, step.hangs_on) for step in report.steps] == [("unknown", None)]
+    assert report.sentences.unread == 0
+
+
+def test_a_reading_that_holds_comes_before_one_that_is_excused() -> None:
+    report = told(f"{MISSED}\nNothing else can go in r2c1, so it is 3.")
+    assert [(step.verdict, step.technique) for step in report.steps] == [("unread", None), ("warranted", "hidden single")]
+
+
+def alone(text: str, kind: str = "narration") -> Any:
+    return audit(text, grid="none", kind=kind)
+
+
+SOUND = "Nothing else can go in r4c4, so it must be 6. In box 1 the only place for a 7 is row 2, column 3. So r2c3 is 7."
+
+
+def test_without_a_grid_a_sound_narration_with_a_recap_is_only_told_what_was_not_checked() -> None:
+    report = alone(SOUND)
+    assert [(found.code, found.severity) for found in report.findings] == [("deductions-unchecked", "note")]
+    assert (report.sentences.total, report.sentences.claims, report.sentences.unread) == (3, 3, 0)
+    assert (report.solutions, report.exit_status) == ("no-grid", 0)
+
+
+@pytest.mark.parametrize(
+    ("later", "why"),
+    [
+        ("Nothing else can go in r2c3, so it must be 8.", "two-digits"),
+        ("Nothing else can go in r2c9, so it must be 7.", "twice"),
+        ("Strike 6 from r4c4.", "denied"),
+    ],
+)
+def test_without_a_grid_planted_contradictions_are_found_where_they_are_told(later: str, why: str) -> None:
+    report = alone(f"{SOUND}\n\n{later}")
+    (found,) = [found for found in report.findings if found.severity != "note"]
+    assert (found.code, found.line, found.problem.details["why"]) == ("statements-disagree", 3, why)
+
+
+def test_without_a_grid_findings_in_captions_have_their_time_and_cue() -> None:
+    cues = (
+        "1\n00:00:01,000 --> 00:00:03,000\nNothing else can go in r4c4, so it must be 6.\n\n"
+        "2\n00:00:04,000 --> 00:00:06,000\nNothing else can go in r4c4, so it must be 5.\n"
+    )
+    (found,) = [found for found in alone(cues, "srt").findings if found.severity == "error"]
+    assert (found.code, found.line, found.time, found.cue) == ("statements-disagree", 7, 4.0, 2)
+
+
+def test_spelt_out_a_narration_is_a_path_with_its_times() -> None:
+    report = told("[0:05] Nothing else can go in r3c2, so it is 1.\n\n[0:09] The 7 of row 17 is gone.\n\n"
+                  "[1:10] Row 4 lacks only one digit more at r4c1? The only place for a 4 in row 4 is r4c1.\n")  # fmt: skip
+    path = spelt_out(report)
+    assert path.partition("steps:\n")[2].splitlines() == [
+        "[0:05] r3c2 = 1 because naked single",
+        "# not read: The 7 of row 17 is gone",
+        "[1:10] r4c1 = 4 because hidden single in r4",
+    ]
+    again = audit(path)
+    read = [step for step in report.steps if step.verdict != "unread"]
+    assert [(step.time, step.verdict, {effect.claim for effect in step.effects}) for step in again.steps] == [
+        (step.time, step.verdict, {effect.claim for effect in step.effects}) for step in read
+    ]
+    assert again.givens == report.givens
+
+
+def offered(text: str, kind: str = "narration", grid: str = SMALL) -> list[tuple[str, str, str]]:
+    found = next(found for found in audit(text, grid=grid, kind=kind).findings if found.severity != "note")
+    return [(repair.was, repair.text, repair.applies) for repair in found.repairs]
+
+
+@pytest.mark.parametrize(
+    ("text", "repairs"),
+    [
+        ("Nothing else can go in row 3, column 2, so it is 4.", [("4", "1", "safe")]),
+        ("Nothing else can go in row 3, column 2, so it is a four.", [("four", "one", "safe")]),
+        ("The only place for a 4 in row 4 is row 1, column 4.", [("1, column 4", "4, column 1", "safe")]),
+        ("The only place for a 4 in row 4 is row 4, column 2.", [("2", "1", "safe")]),
+        ("The only place for a 3 in the third row is r4c3.", [("r4c3", "r3c4", "safe")]),
+        (
+            "The only place for a 3 in the third row is the cell in the fourth row and third column.",
+            [("fourth row and third", "third row and fourth", "safe")],
+        ),
+        ("Nothing else can go in the cell in the third row and first column, so it is 1.", [("first", "second", "safe")]),
+    ],
+)
+def test_a_repair_is_said_in_the_narrators_own_way(text: str, repairs: list[tuple[str, str, str]]) -> None:
+    assert offered(text) == repairs
+
+
+def test_a_narration_is_mended_where_the_word_stands() -> None:
+    cues = "1\n00:00:01,000 --> 00:00:03,000\nNothing else can go in\n<i>row 3, column 2, so it is 4.</i>\n"
+    mended = mend(cues, lambda text: audit(text, grid=SMALL, kind="srt"))
+    assert mended.text == cues.replace("it is 4", "it is 1")
+    assert grave(mended.report) == []
+
+
+def test_no_repair_where_no_small_change_will_do() -> None:
+    assert offered("Strike 1 and 3 and 4 from r1c1 and r2c2 and r4c4.") == []
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "Two loaves, a box of candles and oil for the lamp.\n",
+        "Bonsoir, et bienvenue dans la salle de la lampe. Il fait nuit.\n",
+        "Good evening from the Lamp Room. The wind is up tonight, and so are we.\n",
+        "",
+    ],
+)
+def test_prose_without_a_claim_gets_one_message(text: str) -> None:
+    report = told(text)
+    assert [(found.code, found.severity) for found in report.findings] == [("no-claims", "warning")]
+    assert "Nothing here was read as a step" in report.findings[0].message
+
+
+def test_a_grid_that_is_another_is_said_once() -> None:
+    wrong = {"r1c1": 4, "r1c4": 1, "r2c1": 1, "r2c2": 1, "r3c1": 3, "r4c1": 2}
+    report = told("".join(f"Nothing else can go in {cell}, so it is {digit}.\n" for cell, digit in wrong.items()))
+    assert [found.code for found in report.findings if found.severity != "note"] == ["other-grid"]
