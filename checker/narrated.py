@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bisect import bisect_left
-from collections.abc import Collection, Sequence
+from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
@@ -158,6 +158,8 @@ class _Resolver:
         self.puzzle = puzzle
         self.replay = Replay(Path((), ()), puzzle)
         self.narration = narration
+        assert narration.gatherer is not None
+        self.gatherer = narration.gatherer
         self.kinds = list(narration.kinds)
         self.statements: list[Statement] = []
         self.origins: list[Reading] = []
@@ -166,7 +168,7 @@ class _Resolver:
         """Talk that may have been a claim, and that no step has hung on yet."""
 
     def run(self) -> tuple[list[Statement], list[str]]:
-        for reading in self.narration.readings:
+        for reading in self._in_order():
             for statement in self._taken(reading):
                 self.statements.append(statement)
                 self.origins.append(reading)
@@ -176,6 +178,59 @@ class _Resolver:
                     lost = self.replay.board.lost_since(before)
                     self.last = frozenset(Claim(candidate, False) for candidate in lost)
         return self.statements, self.kinds
+
+    def _in_order(self) -> Iterator[Reading]:
+        """The readings, and between them the talk that names something, as readings that were not taken in."""
+        talk = iter(self._talk())
+        waiting = next(talk, None)
+        for reading in self.narration.readings:
+            while waiting is not None and waiting.sentences[0] < reading.sentences[0]:
+                yield waiting
+                waiting = next(talk, None)
+            yield reading
+        while waiting is not None:
+            yield waiting
+            waiting = next(talk, None)
+
+    def _talk(self) -> Iterator[Reading]:
+        gatherer = self.gatherer
+        for number, kind in enumerate(self.narration.kinds):
+            if kind == "talk" and gatherer.names(number):
+                yield gatherer.reading((number,))
+
+    def _gathered(self, reading: Reading) -> Sequence[Statement]:
+        """What the sentences name, put together so that it holds; those before and after it may belong to it."""
+        numbers = reading.sentences
+        before = numbers[0] - 1
+        after = numbers[-1] + 1
+        windows: list[Sequence[int]] = [numbers]
+        if before >= 0 and self.kinds[before] == "talk" and self.gatherer.names(before):
+            windows.append((before, *numbers))
+        for window in windows:
+            step = self._holding(window)
+            if step is not None:
+                for number in window:
+                    self.kinds[number] = "claim"
+                return [step]
+        for cut in range(1, len(numbers)):
+            first, second = self._holding(numbers[:cut]), self._holding(numbers[cut:])
+            if first is not None and second is not None:
+                self._mark(reading, "claim")
+                return [first, second]
+        if after < len(self.kinds) and self.kinds[after] == "talk" and self.gatherer.names(after):
+            step = self._holding((*numbers, after))
+            if step is not None:
+                for number in (*numbers, after):
+                    self.kinds[number] = "claim"
+                return [step]
+        return []
+
+    def _holding(self, numbers: Sequence[int]) -> Step | None:
+        for step in self.gatherer.steps(numbers):
+            judged = judge(step, self.replay.standing, self.puzzle, brief=True)
+            if judged.clean and judged.verdict == "warranted":
+                return step
+        return None
 
     def _taken(self, reading: Reading) -> Sequence[Statement]:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
@@ -195,11 +250,16 @@ class _Resolver:
             elif judged.clean or _only_in_part_idle(judged):
                 return option
             first = first or judged
-        if first is None:
-            return [_unread(reading)]
-        if first.verdict == "idle" and self._recap(reading, first):
+        if first is not None and first.verdict == "idle" and self._recap(reading, first):
             self._mark(reading, "talk")
             return []
+        gathered = self._gathered(reading)
+        if gathered:
+            return gathered
+        if self.kinds[reading.sentences[0]] == "talk":
+            return []
+        if first is None:
+            return [_unread(reading)]
         renamed = self._unnamed(reading)
         if renamed is not None:
             return [renamed]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from bisect import bisect_left
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
@@ -128,7 +129,7 @@ def taken_apart(words: tuple[Word, ...], script: Script, geometry: Geometry) -> 
 def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: dict[int, Mention]) -> Iterator[Piece]:
     """What a token says, and the names that stand inside it (``only 4 left in row 3``)."""
     begin, end = token.start_pos or 0, token.end_pos or 0
-    inside = [places[at] for at in order if begin <= at < end]
+    inside = [places[at] for at in order[bisect_left(order, begin) : bisect_left(order, end)]]
     if token.type not in NAMES:
         yield Piece(token.type, str(token), inside[0], inside[-1] + 1)
     for at in inside:

@@ -62,7 +62,7 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
             else:
                 groups.append((piece.mention.kind, list(piece.mention.values)))
             verb = False
-    yield from _paired(groups, houses, unsaid, any(p.type == "REST" for p in pieces))
+    yield from paired(groups, houses, unsaid, any(p.type == "REST" for p in pieces))
 
 
 def _told(clause: Clause) -> list[Piece]:
@@ -98,9 +98,10 @@ def _pronoun(piece: Piece, memory: Memory) -> tuple[Said[Any], ...]:
     return memory.cells if len(memory.cells) == 1 else ()
 
 
-def _paired(
+def paired(
     groups: list[tuple[str, list[Said[Any]]]], houses: Sequence[Said[Any]], unsaid: bool, rest: bool
 ) -> Iterator[Effect]:
+    """What is taken from where. ``unsaid``: where is left open; ``rest``: it is the rest of the houses."""
     kinds = [kind for kind, _ in groups]
     if len(groups) >= 4 and len(groups) % 2 == 0 and all(one != other for one, other in zip(kinds[::2], kinds[1::2])):
         for (kind, one), (_, other) in zip(groups[::2], groups[1::2]):

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from .clauses import REASONS, REMOVALS, Sentence, taken_apart
+from .gathering import Gatherer
 from .passages import Transcript
 from .reading import Heard, Narration, Passed, Reading
 from .statements import Mentioned
@@ -28,7 +29,8 @@ def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:
                 heard[word.start, word.end] = Heard(script.span(word.start, word.end), word.sounded, meant)
     teller.finish()
     readings = (_placed(reading, teller) for reading in teller.readings)
-    return Narration(tuple(readings), tuple(teller.kinds), tuple(heard.values()), tuple(_passed(teller)))
+    gatherer = Gatherer(script, teller.sentences, teller.words, geometry)
+    return Narration(tuple(readings), tuple(teller.kinds), tuple(heard.values()), tuple(_passed(teller)), gatherer)
 
 
 def _placed(reading: Reading, teller: Teller) -> Reading:

@@ -138,7 +138,8 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         yield from _facts(told if told.order else focus)
 
 
-def _reason(name: str, **parts: Iterable[Said[Any]]) -> Reason:
+def reason_of(name: str, **parts: Iterable[Said[Any]]) -> Reason:
+    """The reason with the parts that were said; ``bare`` for those without a word, ``colon`` for those after a colon."""
     words = {"bare": "", "colon": ":"}
     slots = []
     for key, values in parts.items():
@@ -154,7 +155,7 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
     ]
     if len(pairs) > 1 and len({said.value for said in told.digits}) <= 1 and not told.texts("FISH", "XY_WING"):
         cells = _once(said for pair in pairs for said in pair.values)
-        yield _reason("x-chain", on=told.digits, colon=cells)
+        yield reason_of("x-chain", on=told.digits, colon=cells)
     elif told.texts("FISH") or told.roles.get("fins"):
         yield from _fish(told, focus)
     elif told.texts("XY_WING") or told.roles.get("pivot"):
@@ -211,15 +212,15 @@ def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
         lines = [rest]
     if not boxes and rest is not None and rest.value.kind == "b":
         boxes = [rest]
-    pointing = [_reason("pointing", bare=digits[:1], in_=[box], along=lines[:1]) for box in boxes[:1] or ()]
-    claiming = [_reason("claiming", bare=digits[:1], in_=[line], within=boxes[:1]) for line in lines[:1] or ()]
+    pointing = [reason_of("pointing", bare=digits[:1], in_=[box], along=lines[:1]) for box in boxes[:1] or ()]
+    claiming = [reason_of("claiming", bare=digits[:1], in_=[line], within=boxes[:1]) for line in lines[:1] or ()]
     if not boxes and not lines:
-        pointing, claiming = [_reason("pointing", bare=digits[:1])], [_reason("claiming", bare=digits[:1])]
+        pointing, claiming = [reason_of("pointing", bare=digits[:1])], [reason_of("claiming", bare=digits[:1])]
     if "claim" in name or "line" in name:
-        yield from claiming or [_reason("claiming", bare=digits[:1], within=boxes[:1])]
+        yield from claiming or [reason_of("claiming", bare=digits[:1], within=boxes[:1])]
         return
     if "point" in name:
-        yield from pointing or [_reason("pointing", bare=digits[:1], along=lines[:1])]
+        yield from pointing or [reason_of("pointing", bare=digits[:1], along=lines[:1])]
         return
     first = houses[0].value.kind if houses else "b"
     yield from (*pointing, *claiming) if first == "b" else (*claiming, *pointing)
@@ -237,7 +238,7 @@ def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
     houses = told.houses[-1:] or _around(cells, focus.houses, geometry)
     for way in hidden:
         name = f"{'hidden' if way else 'naked'} {SIZES[size]}"
-        yield _reason(name, bare=digits, at=cells, in_=houses)
+        yield reason_of(name, bare=digits, at=cells, in_=houses)
 
 
 def _around(cells: Sequence[Said[Any]], houses: Sequence[Said[Any]], geometry: Geometry) -> list[Said[Any]]:
@@ -263,7 +264,7 @@ def _subset_described(told: Told, focus: Told, geometry: Geometry) -> Iterator[R
     houses = told.houses[-1:] or _around(cells, focus.houses, geometry)
     for way in (True, False) if hidden_first else (False, True):
         name = f"{'hidden' if way else 'naked'} {SIZES[len(cells)]}"
-        yield _reason(name, bare=digits, at=cells, in_=houses)
+        yield reason_of(name, bare=digits, at=cells, in_=houses)
 
 
 def _fish(told: Told, focus: Told) -> Iterator[Reason]:
@@ -308,7 +309,7 @@ def _fish(told: Told, focus: Told) -> Iterator[Reason]:
         ways.append(([], of_first))
     for base_lines, cover_lines in ways:
         parts = {"on": digit, "in_": base_lines, "cover": cover_lines}
-        yield _reason(name, **parts, **({"fins": fins} if finned else {}))
+        yield reason_of(name, **parts, **({"fins": fins} if finned else {}))
 
 
 def _corners(told: Told, focus: Told) -> Iterator[Reason]:
@@ -318,7 +319,7 @@ def _corners(told: Told, focus: Told) -> Iterator[Reason]:
     if len(rows) != len(columns) or len(rows) not in FISHES:
         return
     for base, cover in ((rows, columns), (columns, rows)):
-        yield _reason(FISHES[len(rows)], on=(told.digits or focus.digits)[:1], in_=base, cover=cover)
+        yield reason_of(FISHES[len(rows)], on=(told.digits or focus.digits)[:1], in_=base, cover=cover)
 
 
 def _wing(told: Told, focus: Told) -> Iterator[Reason]:
@@ -326,32 +327,32 @@ def _wing(told: Told, focus: Told) -> Iterator[Reason]:
     rest = [said for said in told.cells if said.value not in {other.value for other in (*pivot, *wings)}]
     if pivot:
         wings = wings or rest[:2]
-        yield _reason("xy-wing", pivot=pivot, wings=wings)
+        yield reason_of("xy-wing", pivot=pivot, wings=wings)
         return
     if wings:
-        yield _reason("xy-wing", pivot=rest[:1], wings=wings)
+        yield reason_of("xy-wing", pivot=rest[:1], wings=wings)
         return
     rest = rest or focus.cells
     if len(rest) == 3:
         for at in range(3):
-            yield _reason("xy-wing", pivot=[rest[at]], wings=rest[:at] + rest[at + 1 :])
+            yield reason_of("xy-wing", pivot=[rest[at]], wings=rest[:at] + rest[at + 1 :])
     else:
-        yield _reason("xy-wing", pivot=rest[:1], wings=rest[1:3])
+        yield reason_of("xy-wing", pivot=rest[:1], wings=rest[1:3])
 
 
 def _chain_named(told: Told, focus: Told) -> Iterator[Reason]:
     text = told.texts("CHAIN_NAME")[0].text
     digits = told.digits or focus.digits
     cells = told.cells or focus.cells
-    by_turns = _turns([said for said in told.order if not hasattr(said.value, "kind")])
+    by_turns = put_by_turns([said for said in told.order if not hasattr(said.value, "kind")])
     xy = text.startswith(("xy", "x y"))
     if not xy and len({said.value for said in digits}) <= 1:
-        yield _reason("x-chain", on=digits[:1], colon=cells)
+        yield reason_of("x-chain", on=digits[:1], colon=cells)
         return
-    yield _reason("xy-chain", bare=by_turns or cells)
+    yield reason_of("xy-chain", bare=by_turns or cells)
 
 
-def _turns(order: Sequence[Said[Any]]) -> list[Said[Any]]:
+def put_by_turns(order: Sequence[Said[Any]]) -> list[Said[Any]]:
     """The longest stretch of digit, cell, digit, cell ... digit."""
     best: list[Said[Any]] = []
     run: list[Said[Any]] = []
@@ -379,8 +380,8 @@ def _supposed(frame: Frame) -> Iterator[Reason | None]:
     if by_cases:
         if len(cells) == 3 and len(chains) == 2:
             pivot = Said(chains[0][0].value.cell, chains[0][0].span)
-            yield _reason("xy-wing", pivot=[pivot], wings=[cell for cell in cells if cell.value != pivot.value])
-        yield _reason("facts", bare=[Said(CellFact(cell.value), cell.span) for cell in cells])
+            yield reason_of("xy-wing", pivot=[pivot], wings=[cell for cell in cells if cell.value != pivot.value])
+        yield reason_of("facts", bare=[Said(CellFact(cell.value), cell.span) for cell in cells])
     names = " ".join(piece.text for clause, _ in frame.clauses for piece in clause.of("CHAIN_NAME"))
     for chain in sorted(chains, key=len, reverse=True)[:1]:
         yield from _as_named(chain, names)
@@ -399,10 +400,10 @@ def _as_named(chain: Sequence[Said[Any]], names: str) -> Iterator[Reason]:
             turns: list[Said[Any]] = [Said(first.value.digit, first.span)]
             for link in found:
                 turns += [Said(link.value.cell, link.span), Said(link.value.digit, link.span)]
-            yield _reason("xy-chain", bare=turns)
+            yield reason_of("xy-chain", bare=turns)
     elif names.strip().startswith("x") and len({link.value.digit for link in chain}) == 1:
         digit = Said(first.value.digit, first.span)
-        yield _reason("x-chain", on=[digit], colon=[Said(link.value.cell, link.span) for link in chain])
+        yield reason_of("x-chain", on=[digit], colon=[Said(link.value.cell, link.span) for link in chain])
 
 
 def _once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
@@ -424,7 +425,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         for mention in clause.named("houses")
         for h in mention.values
     ]
-    houses = _once([*houses, *others])
+    houses = [frame.line] if frame.line else _once([*houses, *others])
     here = {h.value for clause in (*said, *_near(frame)) for mention in clause.named("houses") for h in mention.values}
     if cell is not None:
         # A house spoken of a while before need not be meant: it is, if the cell lies in it.
@@ -438,9 +439,9 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
     named = " ".join(
         piece.text for clause, _ in frame.clauses for piece in clause.of("SINGLE_NAME", "ONLY_PLACE", "ONLY_DIGIT")
     )
-    hidden = [_reason("hidden single", in_=[house]) for house in houses] or [_reason("hidden single")]
-    last = [_reason("last cell", in_=[house]) for house in houses] or [_reason("last cell")]
-    naked = [_reason("naked single")]
+    hidden = [reason_of("hidden single", in_=[house]) for house in houses] or [reason_of("hidden single")]
+    last = [reason_of("last cell", in_=[house]) for house in houses] or [reason_of("last cell")]
+    naked = [reason_of("naked single")]
     if "hidden single" in named:
         yield from hidden
     elif "naked single" in named:
@@ -500,7 +501,7 @@ def _facts(told: Told) -> Iterator[Reason]:
             facts.append(Said(CellFact(value), said.span))
     facts += [Said(PlaceFact(d.value, h.value), d.span) for d in digits for h in houses]
     if facts:
-        yield _reason("facts", bare=_once(facts))
+        yield reason_of("facts", bare=_once(facts))
 
 
 def without_effect(frame: Frame, found: Sequence[Reason | None]) -> Iterator[tuple[Step, ...]]:

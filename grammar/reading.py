@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from .statements import Marking, Mentioned, Span, Step
+
+if TYPE_CHECKING:
+    from .gathering import Gatherer
 
 
 class Heard(NamedTuple):
@@ -61,10 +64,12 @@ class Sentences:
 class Narration:
     """All readings in order, for every sentence what it is (``claim``, ``talk`` or ``unread``), and words taken by sound.
 
-    ``passed``: the talk that may have been a claim.
+    ``passed``: the talk that may have been a claim. ``gatherer``: puts together what the sentences name, where the readings do
+    not hold.
     """
 
     readings: tuple[Reading, ...]
     kinds: tuple[str, ...] = field(default=())
     heard: tuple[Heard, ...] = ()
     passed: tuple[Passed, ...] = ()
+    gatherer: Gatherer | None = None

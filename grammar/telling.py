@@ -13,6 +13,7 @@ from .memory import Memory
 from .mentions import Mention
 from .reading import Reading
 from .statements import Effect, Marking, Placement, Removal, Said, Span, Step, Unsaid
+from .vocabulary import Cell
 from .words import Script
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
@@ -55,6 +56,8 @@ class Frame:
     concluded: bool = False
     effect_at: int = -1
     loose: bool = False
+    crossing: set[Any] = field(default_factory=set)
+    line: Said[Any] | None = None
 
     @property
     def complete(self) -> bool:
@@ -459,6 +462,7 @@ class Teller:
         frame, self.frame = self.frame, Frame()
         if not frame.clauses:
             return
+        _crossed(frame)
         options = list(self._options(frame))
         if not options:
             self._leave(frame)
@@ -466,14 +470,14 @@ class Teller:
         for number in frame.sentences:
             self.kinds[number] = "claim"
         # What leaves out a name, or takes one from the sentences before, is not the only thing that the words can mean.
-        borrowed = _claimed(options[0]) - frame.values()
+        borrowed = _claimed(options[0]) - frame.values() - frame.crossing
         frame.loose = frame.loose or bool(_named(frame) - _used(options[0]) or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
         start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
         spans = {"effect": self.script.span(*self.words[at]), "reason": self._reason_span(frame)}
         time = self.script.passage(start).time
-        steps = tuple(tuple(_placed(step, spans, time) for step in option) for option in dict.fromkeys(options))
+        steps = tuple(tuple(placed_at(step, spans, time) for step in option) for option in dict.fromkeys(options))
         text = self.script.text[start:end].replace("\n", " ")
         self.readings.append(Reading(steps, spans["effect"], text, time, tuple(frame.sentences), not frame.loose))
         self.told = frame
@@ -532,6 +536,25 @@ class Teller:
             yield (Step(effects, None),)
 
 
+def _crossed(frame: Frame) -> None:
+    """``In row 4 the 7 can only go in column 2``: the cell of a placement told by the two lines that meet in it."""
+    told = [clause for clause, _ in frame.clauses if not clause.has("ALREADY", "SEE")]
+    if any(clause.has("CELLS", "OTHER_ONE", "CONFINED", "LOCKED", "FISH", "SUBSET") for clause in told):
+        return
+    houses = {said.value: said for clause in told for mention in clause.named("houses") for said in mention.values}
+    digits = {said.value: said for clause in told for mention in clause.named("digits") for said in mention.values}
+    if sorted(house.kind for house in houses) != ["c", "r"] or len(digits) != 1:
+        return
+    fills = len(frame.effects) == 1 and isinstance(frame.effects[0], Placement) and frame.effects[0].cell is None
+    if not fills and (frame.effects or not any(clause.has("ONLY_PLACE") for clause in told)):
+        return
+    lines = {house.kind: house.number for house in houses}
+    frame.crossing = {Cell(lines["r"], lines["c"])}
+    frame.line = next(iter(houses.values()))
+    frame.effects = [Placement(Said(Cell(lines["r"], lines["c"]), [*houses.values()][-1].span), *digits.values())]
+    frame.effect_at = frame.effect_at if frame.effect_at >= 0 else frame.sentences[-1]
+
+
 def _plain(effect: Effect) -> bool:
     """Is everything said of the effect?"""
     if isinstance(effect, Placement):
@@ -573,7 +596,7 @@ def _no_other(clause: Clause) -> bool:
     return any(piece.text.startswith(("no other",)) for piece in clause.of("REST"))
 
 
-def _placed(step: Step, spans: Mapping[str, Span], time: float | None) -> Step:
+def placed_at(step: Step, spans: Mapping[str, Span], time: float | None) -> Step:
     """The step with a place for everything that has none of its own."""
     effects = tuple(replace(effect, span=spans["effect"]) for effect in step.effects)
     reason = step.reason

@@ -1,0 +1,269 @@
+"""What a stretch of sentences may tell, by what it names and in which order, whatever words stand between.
+
+Narrators have more ways to say a thing than a grammar of phrases has rules. Where the phrases give nothing that holds, the names
+themselves are put together in every way that a pattern can be told by, with none left over; the board decides. Nothing is ever
+held against a narrator from here: what is found this way either holds, or was not read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from .clauses import Piece, Sentence
+from .effects import paired
+from .mentions import Mention
+from .patterns import FISHES, HIDDEN, NAKED, SIZES, SIZE_WORDS, put_by_turns, reason_of
+from .reading import Reading
+from .statements import Effect, Placement, Reason, Removal, Said, Span, Step
+from .telling import placed_at
+from .vocabulary import Cell, Geometry, House
+from .words import Script
+
+LONGEST = 14
+"""Names in a stretch; a longer one is not put together."""
+
+PLACING = {"ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME", "PLACE", "FORCE", "BE", "ALL_ELSE", "REST"}
+LISTED = ("CELLS", "DIGITS", "HOUSES")
+OPEN = ("REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE", "PRONOUNS", "PRONOUN")
+
+
+@dataclass
+class Stretch:
+    """The sentences taken together: their pieces, and the names among them with their places in ``pieces``."""
+
+    pieces: list[Piece]
+    names: list[Mention]
+    types: frozenset[str]
+
+    def named(self, kind: str, names: Sequence[Mention] | None = None) -> list[Said[Any]]:
+        """Each cell, digit or house once, in the order in which they are named."""
+        return once(said for name in (self.names if names is None else names) if name.kind == kind for said in name.values)
+
+    def text(self, kind: str) -> str:
+        """The words of the pieces of that type."""
+        return " ".join(piece.text for piece in self.pieces if piece.type == kind)
+
+
+def once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
+    """The first of each value."""
+    first: dict[Any, Said[Any]] = {}
+    for said in values:
+        first.setdefault(said.value, said)
+    return list(first.values())
+
+
+class Gatherer:
+    """Puts together what stretches of one narration name. ``words``: where each sentence begins and ends in the script."""
+
+    def __init__(self, script: Script, sentences: Sequence[Sentence], words: Sequence[tuple[int, int]], geometry: Geometry) -> None:
+        self.script = script
+        self.sentences = sentences
+        self.words = words
+        self.geometry = geometry
+
+    def names(self, number: int) -> bool:
+        """Does the sentence name a cell, a digit or a house, and not ask for it?"""
+        sentence = self.sentences[number]
+        return sentence.names and not sentence.asked
+
+    def reading(self, numbers: tuple[int, ...]) -> Reading:
+        """The sentences, as a reading that nothing was made of yet."""
+        start, end = self.words[numbers[0]][0], self.words[numbers[-1]][1]
+        text = self.script.text[start:end].replace("\n", " ")
+        time = self.script.passage(start).time
+        return Reading((), self.script.span(start, end), text, time, numbers, extent=(start, end))
+
+    def steps(self, numbers: Sequence[int]) -> Iterator[Step]:
+        """Every step that the sentences may tell, the likelier ones first."""
+        stretch = self._stretch(numbers)
+        if not stretch.names or len(stretch.names) > LONGEST:
+            return
+        span = self.script.span(self.words[numbers[-1]][0], self.words[numbers[-1]][1])
+        time = self.script.passage(self.words[numbers[0]][0]).time
+        seen: set[tuple[Any, ...]] = set()
+        for effects, reason in self._told(stretch):
+            key = (tuple(effects), reason)
+            if key in seen:
+                continue
+            seen.add(key)
+            yield _step(effects, reason, span, time)
+
+    def _stretch(self, numbers: Sequence[int]) -> Stretch:
+        pieces = [
+            piece for at in dict.fromkeys(numbers) for clause in self.sentences[at].clauses for piece in clause.pieces
+        ]
+        names = [piece.mention for piece in pieces if piece.mention is not None]
+        return Stretch(pieces, names, frozenset(piece.type for piece in pieces))
+
+    def _told(self, stretch: Stretch) -> Iterator[tuple[tuple[Effect, ...], Reason]]:
+        removes = bool(stretch.types & {"REMOVE", "TAKE", "GONE", "DENY"})
+        named = bool(stretch.types & {"SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS"})
+        if not named:
+            yield from self._placements(stretch)
+        if removes or named or stretch.types & set(OPEN):
+            yield from self._removals(stretch)
+
+    # What is filled in
+
+    def _placements(self, stretch: Stretch) -> Iterator[tuple[tuple[Effect, ...], Reason]]:
+        houses = stretch.named("houses")
+        digits = stretch.named("digits")
+        cells = stretch.named("cells") or self._crossings(houses)
+        if len(cells) != 1 or len(digits) != 1 or not stretch.types & PLACING:
+            return
+        around = [house for house in houses if cells[0].value in self.geometry.cells_of[house.value]]
+        for reason in _single_reasons(stretch, around, bool(houses)):
+            yield (Placement(cells[0], digits[0]),), reason
+
+    def _crossings(self, houses: Sequence[Said[House]]) -> list[Said[Cell]]:
+        """``in row 4 only column 2 is left for it``."""
+        rows = [said for said in houses if said.value.kind == "r"]
+        columns = [said for said in houses if said.value.kind == "c"]
+        return [Said(Cell(row.value.number, column.value.number), column.span) for row in rows for column in columns][:4]
+
+    # What is taken out
+
+    def _removals(self, stretch: Stretch) -> Iterator[tuple[tuple[Effect, ...], Reason]]:
+        names = stretch.names
+        for begin, end in _ranges(len(names)):
+            inside, outside = names[begin:end], [*names[:begin], *names[end:]]
+            if not outside:
+                continue
+            for effects in self._effects(stretch, inside):
+                for reason in self._reasons(stretch, outside):
+                    yield effects, reason
+
+    def _effects(self, stretch: Stretch, inside: Sequence[Mention]) -> Iterator[tuple[Effect, ...]]:
+        cells, houses = stretch.named("cells", inside), stretch.named("houses", inside)
+        if not inside:
+            if stretch.types & set(OPEN):
+                yield (Removal((), ()),)
+            return
+        if not cells and (not houses or not stretch.types & {"REST", "REMOVE", "TAKE", "GONE", "DENY", "ONLY_PLACE"}):
+            digits = stretch.named("digits", inside)
+            if digits and not houses and stretch.types & set(OPEN):
+                yield (Removal((), tuple(digits)),)
+            return
+        groups: list[tuple[str, list[Said[Any]]]] = []
+        for name in inside:
+            if name.kind == "houses":
+                continue
+            if groups and groups[-1][0] == name.kind:
+                groups[-1][1].extend(name.values)
+            else:
+                groups.append((name.kind, list(name.values)))
+        yield tuple(paired(groups, houses, False, not cells))
+
+    def _reasons(self, stretch: Stretch, names: Sequence[Mention]) -> Iterator[Reason]:
+        cells, digits, houses = (stretch.named(kind, names) for kind in ("cells", "digits", "houses"))
+        types = stretch.types
+        if types & {"FISH", "FINS", "COVER", "BASE"}:
+            yield from _fishes(stretch, cells, digits, houses)
+        elif types & {"XY_WING", "PIVOT", "WINGS"}:
+            yield from _wings(cells)
+        elif "CHAIN_NAME" in types:
+            yield from _chains(stretch, names, cells, digits)
+        elif "SUBSET" in types:
+            yield from self._subsets(stretch, cells, digits, houses)
+        elif "LOCKED" in types:
+            yield from _intersections(stretch, digits, houses)
+        else:
+            yield from _intersections(stretch, digits, houses) if not cells or len(digits) == 1 else ()
+            yield from self._subsets(stretch, cells, digits, houses)
+            yield from _fishes(stretch, cells, digits, houses)
+            yield from _wings(cells)
+
+    def _subsets(
+        self, stretch: Stretch, cells: Sequence[Said[Cell]], digits: Sequence[Said[int]], houses: Sequence[Said[House]]
+    ) -> Iterator[Reason]:
+        words = stretch.text("SUBSET").split()
+        size = next((SIZE_WORDS[word] for word in words if word in SIZE_WORDS), len(digits) or len(cells))
+        if size not in SIZES or {len(cells), len(digits)} - {0, size} or not (cells or digits):
+            return
+        ways = ["naked", "hidden"]
+        if any(word in NAKED for word in words):
+            ways = ["naked"]
+        elif any(word in HIDDEN for word in words):
+            ways = ["hidden"]
+        around = [house for house in houses if {said.value for said in cells} <= set(self.geometry.cells_of[house.value])]
+        if houses and not around:
+            return
+        for way in ways:
+            for house in around or [None]:
+                yield reason_of(f"{way} {SIZES[size]}", bare=digits, at=cells, in_=[house] if house else ())
+
+
+def _ranges(count: int) -> Iterator[tuple[int, int]]:
+    """Of ``count`` names, those of the effect: at the end, at the beginning, then between; the longest last."""
+    for begin in range(count, 0, -1):
+        yield begin, count
+    for end in range(1, count):
+        yield 0, end
+    for length in range(1, count - 1):
+        for begin in range(count - 1 - length, 0, -1):
+            yield begin, begin + length
+
+
+def _single_reasons(stretch: Stretch, around: Sequence[Said[House]], housed: bool) -> Iterator[Reason]:
+    by_digit = bool(stretch.types & {"ONLY_DIGIT", "ALL_ELSE"}) and "ONLY_PLACE" not in stretch.types
+    hidden = [reason_of("hidden single", in_=[house]) for house in around]
+    last = [reason_of("last cell", in_=[house]) for house in around]
+    if not housed or (by_digit and not around):
+        hidden, last = [reason_of("hidden single")], [reason_of("last cell")]
+    naked = [] if "ONLY_PLACE" in stretch.types and "ONLY_DIGIT" not in stretch.types else [reason_of("naked single")]
+    yield from (*naked, *hidden, *last) if by_digit else (*hidden, *last, *naked)
+
+
+def _intersections(stretch: Stretch, digits: Sequence[Said[int]], houses: Sequence[Said[House]]) -> Iterator[Reason]:
+    boxes = [said for said in houses if said.value.kind == "b"]
+    lines = [said for said in houses if said.value.kind != "b"]
+    if len(digits) != 1 or len(boxes) > 1 or len(lines) > 1 or not (boxes or lines):
+        return
+    text = stretch.text("LOCKED")
+    pointing = reason_of("pointing", bare=digits, in_=boxes, along=lines)
+    claiming = reason_of("claiming", bare=digits, in_=lines, within=boxes)
+    if "claim" in text:
+        yield claiming
+    elif "point" in text:
+        yield pointing
+    else:
+        yield from (pointing, claiming) if houses[0].value.kind == "b" else (claiming, pointing)
+
+
+def _fishes(
+    stretch: Stretch, cells: Sequence[Said[Cell]], digits: Sequence[Said[int]], houses: Sequence[Said[House]]
+) -> Iterator[Reason]:
+    rows = [said for said in houses if said.value.kind == "r"]
+    columns = [said for said in houses if said.value.kind == "c"]
+    text = stretch.text("FISH").replace(" ", "")
+    size = next((size for word, size in (("wing", 2), ("sword", 3), ("jelly", 4)) if word in text), max(len(rows), len(columns)))
+    if len(digits) != 1 or size not in FISHES or {len(rows), len(columns)} - {0, size} or not (rows or columns):
+        return
+    finned = text.startswith(("fin", "sashimi")) or "FINS" in stretch.types
+    if cells and not finned:
+        return
+    name, fins = (f"finned {FISHES[size]}", {"fins": cells}) if finned else (FISHES[size], {})
+    first_row = not columns or (bool(rows) and houses.index(rows[0]) < houses.index(columns[0]))
+    for base, cover in ((rows, columns), (columns, rows)) if first_row else ((columns, rows), (rows, columns)):
+        yield reason_of(name, on=digits, in_=base, cover=cover, **fins)
+
+
+def _wings(cells: Sequence[Said[Cell]]) -> Iterator[Reason]:
+    if len(cells) == 3:
+        for at in range(3):
+            yield reason_of("xy-wing", pivot=[cells[at]], wings=[*cells[:at], *cells[at + 1 :]])
+
+
+def _chains(
+    stretch: Stretch, names: Sequence[Mention], cells: Sequence[Said[Cell]], digits: Sequence[Said[int]]
+) -> Iterator[Reason]:
+    if len(digits) == 1 and len(cells) >= 4 and len(cells) % 2 == 0:
+        yield reason_of("x-chain", on=digits, colon=cells)
+    order = [said for name in names if name.kind != "houses" for said in name.values]
+    yield reason_of("xy-chain", bare=put_by_turns(order) or cells)
+
+
+def _step(effects: Sequence[Effect], reason: Reason, span: Span, time: float | None) -> Step:
+    return placed_at(Step(tuple(effects), reason), {"effect": span, "reason": span}, time)
