@@ -229,7 +229,7 @@ def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
 def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reason]:
     text = told.texts("SUBSET")[0].text.split()
     size = SIZE_WORDS[text[-1]]
-    how = next((word for word in text if word in NAKED + HIDDEN), "")
+    how = next((word for word in [*text, *_words(told.texts("HOW"))] if word in NAKED + HIDDEN), "")
     hidden = [False] if how in NAKED else [True] if how in HIDDEN else [False, True]
     if not how and told.texts("ONLY_PLACE", "CONFINED"):
         hidden = [True, False]
@@ -239,6 +239,10 @@ def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
     for way in hidden:
         name = f"{'hidden' if way else 'naked'} {SIZES[size]}"
         yield reason_of(name, bare=digits, at=cells, in_=houses)
+
+
+def _words(pieces: Sequence[Piece]) -> list[str]:
+    return [word for piece in pieces for word in piece.text.split()]
 
 
 def _around(cells: Sequence[Said[Any]], houses: Sequence[Said[Any]], geometry: Geometry) -> list[Said[Any]]:

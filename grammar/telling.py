@@ -546,8 +546,12 @@ def _crossed(frame: Frame) -> None:
     if sorted(house.kind for house in houses) != ["c", "r"] or len(digits) != 1:
         return
     fills = len(frame.effects) == 1 and isinstance(frame.effects[0], Placement) and frame.effects[0].cell is None
-    if not fills and (frame.effects or not any(clause.has("ONLY_PLACE") for clause in told)):
+    says = any(clause.has("ONLY_PLACE", "LAST_CELL", "FORCE") for clause in told)
+    if not fills and (frame.effects or not (says or any(clause.has("PLACE") for clause in told))):
         return
+    if any(clause.has(*REMOVALS) for clause in told):
+        return
+    frame.loose = frame.loose or not says
     lines = {house.kind: house.number for house in houses}
     frame.crossing = {Cell(lines["r"], lines["c"])}
     frame.line = next(iter(houses.values()))

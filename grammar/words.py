@@ -315,6 +315,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return any(w.norm in ("there", "filled", "placed", "known", "in", "done", "given") for w in after[1:2])
     if word.norm in NUMBERS and word.value < 5 and after and after[0].kind == "PLU":
         return True  # the two 7s
+    if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
+        return True  # these two lose
     rest = iter(after)
     following = next((other.norm for other in rest if other.norm not in BETWEEN), "")
     if after and after[0].norm == "or" and len(after) > 1 and after[1].kind == "NUM":

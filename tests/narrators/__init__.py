@@ -9,13 +9,14 @@ from __future__ import annotations
 from ..maker.walk import Walk
 from .column_first import ColumnFirst
 from .columnist import Columnist
+from .dictation import Dictation
 from .ordinals import Ordinals
 from .presenter import Presenter
 from .speech import Speech
 from .teacher import Teacher
 from .telling import KINDS, Narration, Narrator, Slip, Told, tell, tell_slipped
 
-DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech())}
+DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech(), Dictation())}
 KEPT_ASIDE: dict[str, Narrator] = {narrator.name: narrator for narrator in (ColumnFirst(), Ordinals())}
 NARRATORS = {**DEVELOPMENT, **KEPT_ASIDE}
 
