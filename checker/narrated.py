@@ -34,6 +34,8 @@ from .replay import Replay, plain_claims
 from .report import Report
 
 KINDS = ("narration", "srt", "vtt")
+GATHERED = 1500
+"""Steps that the names of one place are put together to."""
 TALK_TRIED = 4
 """How many of the sentences taken for talk before it a failing step is tried against."""
 RECAPPED = 2
@@ -160,6 +162,7 @@ class _Resolver:
         self.narration = narration
         assert narration.gatherer is not None
         self.gatherer = narration.gatherer
+        self.reached = 0
         self.kinds = list(narration.kinds)
         self.statements: list[Statement] = []
         self.origins: list[Reading] = []
@@ -169,7 +172,10 @@ class _Resolver:
 
     def run(self) -> tuple[list[Statement], list[str]]:
         for reading in self._in_order():
-            for statement in self._taken(reading):
+            statements = self._taken(reading)
+            if statements:
+                self.reached = max(self.reached, reading.sentences[-1] + 1)
+            for statement in statements:
                 self.statements.append(statement)
                 self.origins.append(reading)
                 before = self.replay.board
@@ -199,34 +205,39 @@ class _Resolver:
                 yield gatherer.reading((number,))
 
     def _gathered(self, reading: Reading) -> Sequence[Statement]:
-        """What the sentences name, put together so that it holds; those before and after it may belong to it."""
-        numbers = reading.sentences
-        before = numbers[0] - 1
-        after = numbers[-1] + 1
-        windows: list[Sequence[int]] = [numbers]
-        if before >= 0 and self.kinds[before] == "talk" and self.gatherer.names(before):
-            windows.append((before, *numbers))
-        for window in windows:
-            step = self._holding(window)
+        """What the sentences name, put together so that it holds; talk just before and after it may belong to it."""
+        own = [number for number in reading.sentences if self.gatherer.names(number)]
+        if not own:
+            return ()
+        first, last = reading.sentences[0], reading.sentences[-1]
+        while first > max(self.reached, reading.sentences[0] - TALK_TRIED) and self.kinds[first - 1] == "talk":
+            first -= 1
+        if last + 1 < len(self.kinds) and self.kinds[last + 1] == "talk":
+            last += 1
+        found: list[tuple[int, int, Step]] = []
+        covered: set[int] = set()
+        self.weighed = GATHERED
+        for begin, end in self.gatherer.windows(first, last):
+            sentences = range(self.gatherer.sentence_of[begin], self.gatherer.sentence_of[end - 1] + 1)
+            if covered.isdisjoint(own) and set(sentences).isdisjoint(own):
+                continue
+            if any(begin < other_end and other_begin < end for other_begin, other_end, _ in found):
+                continue
+            step = self._holding(begin, end)
             if step is not None:
-                for number in window:
-                    self.kinds[number] = "claim"
-                return [step]
-        for cut in range(1, len(numbers)):
-            first, second = self._holding(numbers[:cut]), self._holding(numbers[cut:])
-            if first is not None and second is not None:
-                self._mark(reading, "claim")
-                return [first, second]
-        if after < len(self.kinds) and self.kinds[after] == "talk" and self.gatherer.names(after):
-            step = self._holding((*numbers, after))
-            if step is not None:
-                for number in (*numbers, after):
-                    self.kinds[number] = "claim"
-                return [step]
-        return []
+                found.append((begin, end, step))
+                covered.update(sentences)
+        if not found:
+            return ()
+        for number in covered:
+            self.kinds[number] = "claim"
+        return [step for _, _, step in sorted(found, key=lambda one: one[0])]
 
-    def _holding(self, numbers: Sequence[int]) -> Step | None:
-        for step in self.gatherer.steps(numbers):
+    def _holding(self, begin: int, end: int) -> Step | None:
+        for step in self.gatherer.steps(begin, end):
+            if not self.weighed:
+                return None
+            self.weighed -= 1
             judged = judge(step, self.replay.standing, self.puzzle, brief=True)
             if judged.clean and judged.verdict == "warranted":
                 return step

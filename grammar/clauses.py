@@ -119,7 +119,7 @@ def taken_apart(words: tuple[Word, ...], script: Script, geometry: Geometry) -> 
         elif isinstance(child, Tree):
             tokens = [token for token in child.children if isinstance(token, Token)]
             pieces = [piece for token in tokens for piece in _pieces(token, places, order, starts)]
-            for part in _parted(pieces) if script.punctuated else _run_on(pieces):
+            for part in parted(pieces) if script.punctuated else _run_on(pieces):
                 clauses.append(Clause(part, joints, not clauses))
                 joints = set()
     asked = bool(words) and words[-1].norm == "?"
@@ -137,7 +137,7 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
             yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])
 
 
-def _parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
+def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """Several removals told without a joint between them: ``r1c1 loses 3 and strike 5 from r2c2``."""
     begin, verb = 0, -1
     for at, piece in enumerate(pieces):
@@ -173,7 +173,7 @@ STARTS = ("HOUSES", "CELLS", "DIGITS", "ONLY_PLACE", "LAST_CELL", "SUBSET", "FIS
 
 def _run_on(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """The same for speech without punctuation, where a step may follow on the last with nothing between."""
-    for part in _parted(pieces):
+    for part in parted(pieces):
         begin, at = 0, 1
         while at < len(part):
             left, right = part[begin:at], part[at:]

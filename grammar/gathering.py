@@ -8,16 +8,17 @@ held against a narrator from here: what is found this way either holds, or was n
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from typing import Any
 
-from .clauses import Piece, Sentence
-from .effects import paired
+from .clauses import Clause, Piece, Sentence, parted
+from .effects import removals
+from .memory import Memory
 from .mentions import Mention
 from .patterns import FISHES, HIDDEN, NAKED, SIZES, SIZE_WORDS, put_by_turns, reason_of
 from .reading import Reading
-from .statements import Effect, Placement, Reason, Removal, Said, Span, Step
-from .telling import placed_at
+from .statements import Effect, Placement, Reason, Removal, Said, Step
+from .telling import Teller, placed_at
 from .vocabulary import Cell, Geometry, House
 from .words import Script
 
@@ -25,17 +26,29 @@ LONGEST = 14
 """Names in a stretch; a longer one is not put together."""
 
 PLACING = {"ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME", "PLACE", "FORCE", "BE", "ALL_ELSE", "REST"}
-LISTED = ("CELLS", "DIGITS", "HOUSES")
-OPEN = ("REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE", "PRONOUNS", "PRONOUN")
+VERBS = {"REMOVE", "TAKE", "GONE", "DENY"}
+OPEN = {"REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE"}
+MIDWAY = {"FROM", "GONE", "BE", "PRONOUN", "PRONOUNS"}
+"""Pieces of speech that no step begins with."""
+UNFINISHED = {"FROM", "REMOVE", "TAKE", "ONLY", "IF", "NO", "FORCE", "PLACE"}
+"""Pieces of speech that no step ends with."""
+WIDEST = 26
+"""Pieces of speech that one step is looked for in."""
 
 
 @dataclass
 class Stretch:
-    """The sentences taken together: their pieces, and the names among them with their places in ``pieces``."""
+    """Pieces taken together, and the names among them, each with its place in ``pieces``."""
 
-    pieces: list[Piece]
-    names: list[Mention]
-    types: frozenset[str]
+    pieces: Sequence[Piece]
+    at: list[int] = field(init=False)
+    names: list[Mention] = field(init=False)
+    types: frozenset[str] = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.at = [at for at, piece in enumerate(self.pieces) if piece.mention is not None]
+        self.names = [piece.mention for piece in self.pieces if piece.mention is not None]
+        self.types = frozenset(piece.type for piece in self.pieces)
 
     def named(self, kind: str, names: Sequence[Mention] | None = None) -> list[Said[Any]]:
         """Each cell, digit or house once, in the order in which they are named."""
@@ -62,6 +75,17 @@ class Gatherer:
         self.sentences = sentences
         self.words = words
         self.geometry = geometry
+        self.pieces: list[Piece] = []
+        self.sentence_of: list[int] = []
+        self.begins: list[int] = []
+        """For each sentence, the place in ``pieces`` of its first piece; at the end, their number."""
+        for number, sentence in enumerate(sentences):
+            self.begins.append(len(self.pieces))
+            if number and sentence is sentences[number - 1]:
+                continue  # run-on speech counts one stretch of words as several sentences
+            self.pieces += (piece for clause in sentence.clauses for piece in clause.pieces)
+            self.sentence_of += [number] * (len(self.pieces) - len(self.sentence_of))
+        self.begins.append(len(self.pieces))
 
     def names(self, number: int) -> bool:
         """Does the sentence name a cell, a digit or a house, and not ask for it?"""
@@ -75,34 +99,60 @@ class Gatherer:
         time = self.script.passage(start).time
         return Reading((), self.script.span(start, end), text, time, numbers, extent=(start, end))
 
-    def steps(self, numbers: Sequence[int]) -> Iterator[Step]:
-        """Every step that the sentences may tell, the likelier ones first."""
-        stretch = self._stretch(numbers)
+    def told_apart(self, numbers: Sequence[int]) -> list[Reading]:
+        """The readings of these sentences by themselves."""
+        teller = Teller(self.script, self.geometry)
+        for number in dict.fromkeys(numbers):
+            teller.tell(self.sentences[number])
+        teller.finish()
+        back = [*dict.fromkeys(numbers)]
+        readings = []
+        for reading in teller.readings:
+            own = tuple(back[number] for number in reading.sentences)
+            start, end = self.words[own[0]][0], self.words[own[-1]][1]
+            readings.append(replace(reading, sentences=own, extent=(start, end)))
+        return readings
+
+    def windows(self, first: int, last: int) -> Iterator[tuple[int, int]]:
+        """Stretches of pieces within the sentences from ``first`` to ``last`` that may be one step, the likelier first.
+
+        Written sentences are whole; speech without full stops may begin and end anywhere.
+        """
+        if self.script.punctuated:
+            for length in range(last - first, -1, -1):
+                for begin in range(last - length, first - 1, -1):
+                    yield self.begins[begin], self.begins[begin + length + 1]
+            return
+        low, high = self.begins[first], self.begins[last + 1]
+        for begin in range(low, high):
+            if self.pieces[begin].type in MIDWAY:
+                continue
+            for end in range(min(high, begin + WIDEST), begin + 1, -1):
+                if self.pieces[end - 1].type not in UNFINISHED:
+                    yield begin, end
+
+    def steps(self, begin: int, end: int) -> Iterator[Step]:
+        """Every step that the pieces may tell, the likelier ones first."""
+        stretch = Stretch(self.pieces[begin:end])
         if not stretch.names or len(stretch.names) > LONGEST:
             return
-        span = self.script.span(self.words[numbers[-1]][0], self.words[numbers[-1]][1])
-        time = self.script.passage(self.words[numbers[0]][0]).time
+        last, first = self.sentence_of[end - 1], self.sentence_of[begin]
+        span = self.script.span(*self.words[last])
+        time = self.script.passage(self.words[first][0]).time
         seen: set[tuple[Any, ...]] = set()
         for effects, reason in self._told(stretch):
             key = (tuple(effects), reason)
             if key in seen:
                 continue
             seen.add(key)
-            yield _step(effects, reason, span, time)
-
-    def _stretch(self, numbers: Sequence[int]) -> Stretch:
-        pieces = [
-            piece for at in dict.fromkeys(numbers) for clause in self.sentences[at].clauses for piece in clause.pieces
-        ]
-        names = [piece.mention for piece in pieces if piece.mention is not None]
-        return Stretch(pieces, names, frozenset(piece.type for piece in pieces))
+            yield placed_at(Step(tuple(effects), reason), {"effect": span, "reason": span}, time)
 
     def _told(self, stretch: Stretch) -> Iterator[tuple[tuple[Effect, ...], Reason]]:
-        removes = bool(stretch.types & {"REMOVE", "TAKE", "GONE", "DENY"})
+        removes = bool(stretch.types & VERBS)
         named = bool(stretch.types & {"SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS"})
         if not named:
             yield from self._placements(stretch)
-        if removes or named or stretch.types & set(OPEN):
+        if removes or named or stretch.types & OPEN:
             yield from self._removals(stretch)
 
     # What is filled in
@@ -111,7 +161,7 @@ class Gatherer:
         houses = stretch.named("houses")
         digits = stretch.named("digits")
         cells = stretch.named("cells") or self._crossings(houses)
-        if len(cells) != 1 or len(digits) != 1 or not stretch.types & PLACING:
+        if len(cells) != 1 or len(digits) != 1 or not (houses or stretch.types & PLACING):
             return
         around = [house for house in houses if cells[0].value in self.geometry.cells_of[house.value]]
         for reason in _single_reasons(stretch, around, bool(houses)):
@@ -127,34 +177,34 @@ class Gatherer:
 
     def _removals(self, stretch: Stretch) -> Iterator[tuple[tuple[Effect, ...], Reason]]:
         names = stretch.names
+        verbs = [sum(name < at for name in stretch.at) for at, piece in enumerate(stretch.pieces) if piece.type in VERBS | OPEN]
         for begin, end in _ranges(len(names)):
-            inside, outside = names[begin:end], [*names[:begin], *names[end:]]
+            if not any(begin <= verb <= end for verb in verbs):
+                continue
+            outside = [*names[:begin], *names[end:]]
             if not outside:
                 continue
-            for effects in self._effects(stretch, inside):
+            effects = self._effects(stretch, begin, end)
+            if effects:
                 for reason in self._reasons(stretch, outside):
                     yield effects, reason
 
-    def _effects(self, stretch: Stretch, inside: Sequence[Mention]) -> Iterator[tuple[Effect, ...]]:
-        cells, houses = stretch.named("cells", inside), stretch.named("houses", inside)
-        if not inside:
-            if stretch.types & set(OPEN):
-                yield (Removal((), ()),)
-            return
-        if not cells and (not houses or not stretch.types & {"REST", "REMOVE", "TAKE", "GONE", "DENY", "ONLY_PLACE"}):
-            digits = stretch.named("digits", inside)
-            if digits and not houses and stretch.types & set(OPEN):
-                yield (Removal((), tuple(digits)),)
-            return
-        groups: list[tuple[str, list[Said[Any]]]] = []
-        for name in inside:
-            if name.kind == "houses":
-                continue
-            if groups and groups[-1][0] == name.kind:
-                groups[-1][1].extend(name.values)
-            else:
-                groups.append((name.kind, list(name.values)))
-        yield tuple(paired(groups, houses, False, not cells))
+    def _effects(self, stretch: Stretch, begin: int, end: int) -> tuple[Effect, ...]:
+        """What is taken away where the names in that range are the effect's."""
+        if begin == end:
+            return (Removal((), ()),) if stretch.types & OPEN else ()
+        low = stretch.at[begin - 1] + 1 if begin else 0
+        high = stretch.at[end] if end < len(stretch.at) else len(stretch.pieces)
+        memory = Memory(self.geometry)
+        memory.hear(Clause([*stretch.pieces[:low], *stretch.pieces[high:]]))
+        pattern = {said.value for said in stretch.named("cells", [*stretch.names[:begin], *stretch.names[end:]])}
+        found: list[Effect] = []
+        for part in parted(list(stretch.pieces[low:high])):
+            clause = Clause([piece for piece in part if piece.type not in ("LEAN", "FACT")])
+            if not clause.has(*VERBS, *OPEN):
+                return ()
+            found += removals(clause, memory, pattern, set())
+        return tuple(found)
 
     def _reasons(self, stretch: Stretch, names: Sequence[Mention]) -> Iterator[Reason]:
         cells, digits, houses = (stretch.named(kind, names) for kind in ("cells", "digits", "houses"))
@@ -263,7 +313,3 @@ def _chains(
         yield reason_of("x-chain", on=digits, colon=cells)
     order = [said for name in names if name.kind != "houses" for said in name.values]
     yield reason_of("xy-chain", bare=put_by_turns(order) or cells)
-
-
-def _step(effects: Sequence[Effect], reason: Reason, span: Span, time: float | None) -> Step:
-    return placed_at(Step(tuple(effects), reason), {"effect": span, "reason": span}, time)

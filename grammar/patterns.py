@@ -123,6 +123,9 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
     told = Told(clauses, frame.effects, memory)
     focus = Told([clause for clause, _ in frame.clauses if clause not in frame.effective], frame.effects, memory)
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
+    if frame.crossing:
+        yield from _singles(frame, told, geometry)
+        return
     found = list(_patterns(told, focus, geometry, frame))
     if found:
         yield from found
@@ -350,10 +353,24 @@ def _chain_named(told: Told, focus: Told) -> Iterator[Reason]:
     cells = told.cells or focus.cells
     by_turns = put_by_turns([said for said in told.order if not hasattr(said.value, "kind")])
     xy = text.startswith(("xy", "x y"))
+    if told.texts("VIA"):
+        cells = _by_way_of(told)
     if not xy and len({said.value for said in digits}) <= 1:
         yield reason_of("x-chain", on=digits[:1], colon=cells)
         return
     yield reason_of("xy-chain", bare=by_turns or cells)
+
+
+def _by_way_of(told: Told) -> list[Said[Any]]:
+    """``from r1c1 to r2c6 by way of r5c1 and r5c6``: the last cell before those words is the end of the chain."""
+    before: list[Said[Any]] = []
+    after: list[Said[Any]] = []
+    via = False
+    for piece in told.pieces:
+        via = via or piece.type == "VIA"
+        if piece.mention is not None and piece.mention.kind == "cells":
+            (after if via else before).extend(piece.mention.values)
+    return _once([*before[:-1], *after, *before[-1:]])
 
 
 def put_by_turns(order: Sequence[Said[Any]]) -> list[Said[Any]]:

@@ -202,7 +202,7 @@ class Teller:
     def _no_other_cell(self, clause: Clause) -> bool:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
         others = any(
-            ("anywhere else" in p.text or p.text.strip().startswith(("no other", "nothing else", "any other")))
+            ("anywhere else" in p.text or p.text.strip().startswith(("no other", "nothing else", "any other", "nobody", "none")))
             for p in clause.of("ONLY_PLACE")
         )
         waits = self.frame.reasoned and not any(isinstance(effect, Placement) for effect in self.frame.effects)
@@ -538,15 +538,15 @@ class Teller:
 
 def _crossed(frame: Frame) -> None:
     """``In row 4 the 7 can only go in column 2``: the cell of a placement told by the two lines that meet in it."""
-    told = [clause for clause, _ in frame.clauses if not clause.has("ALREADY", "SEE")]
-    if any(clause.has("CELLS", "OTHER_ONE", "CONFINED", "LOCKED", "FISH", "SUBSET") for clause in told):
+    told = [clause for clause, _ in frame.clauses if clause.has("REST") or not clause.has("ALREADY", "SEE")]
+    if any(clause.has("CELLS", "OTHER_ONE", "LOCKED", "FISH", "SUBSET") for clause in told):
         return
     houses = {said.value: said for clause in told for mention in clause.named("houses") for said in mention.values}
     digits = {said.value: said for clause in told for mention in clause.named("digits") for said in mention.values}
     if sorted(house.kind for house in houses) != ["c", "r"] or len(digits) != 1:
         return
     fills = len(frame.effects) == 1 and isinstance(frame.effects[0], Placement) and frame.effects[0].cell is None
-    says = any(clause.has("ONLY_PLACE", "LAST_CELL", "FORCE") for clause in told)
+    says = any(clause.has("ONLY_PLACE", "LAST_CELL", "FORCE", "CONFINED", "ONLY") for clause in told)
     if not fills and (frame.effects or not (says or any(clause.has("PLACE") for clause in told))):
         return
     if any(clause.has(*REMOVALS) for clause in told):

@@ -7,16 +7,18 @@ figures on them are honest: ``column_first`` and ``ordinals``. The other four ar
 from __future__ import annotations
 
 from ..maker.walk import Walk
+from .bearings import Bearings
 from .column_first import ColumnFirst
 from .columnist import Columnist
 from .dictation import Dictation
 from .ordinals import Ordinals
+from .parson import Parson
 from .presenter import Presenter
 from .speech import Speech
 from .teacher import Teacher
 from .telling import KINDS, Narration, Narrator, Slip, Told, tell, tell_slipped
 
-DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech(), Dictation())}
+DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech(), Dictation(), Bearings(), Parson())}
 KEPT_ASIDE: dict[str, Narrator] = {narrator.name: narrator for narrator in (ColumnFirst(), Ordinals())}
 NARRATORS = {**DEVELOPMENT, **KEPT_ASIDE}
 
