@@ -12,7 +12,7 @@ from pathlib import Path
 from lark import Lark, Token, Tree
 
 from .mentions import Mention, mentions
-from .vocabulary import Geometry
+from .vocabulary import Geometry, House
 from .words import Script, Word
 
 SYMBOLS = {"cells": "<C>", "digits": "<D>", "houses": "<H>"}
@@ -98,9 +98,9 @@ def _lark() -> Lark:
     return Lark(grammar, parser="lalr", lexer="basic", maybe_placeholders=False)
 
 
-def taken_apart(words: tuple[Word, ...], script: Script, geometry: Geometry) -> Sentence:
-    """The clauses of a sentence."""
-    named, astray = mentions(words, script, geometry)
+def taken_apart(words: tuple[Word, ...], script: Script, geometry: Geometry, house: House | None = None) -> Sentence:
+    """The clauses of a sentence. ``house``: the one spoken of before it."""
+    named, astray = mentions(words, script, geometry, house)
     starts = {mention.start: mention for mention in named}
     inside = {at for mention in named for at in range(mention.start + 1, mention.end)}
     text, places = "", {}

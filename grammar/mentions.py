@@ -15,7 +15,7 @@ from .statements import Said
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
-NAMING = ("ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST COMMA LP RP NUM PLU ORD RC RX CX BX PAIR").split()
+NAMING = ("ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME COMMA LP RP NUM PLU ORD RC RX CX BX PAIR").split()
 HEADS = ("NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
 LONGEST_RUN = 40
 """Words. A longer list of names is read in parts."""
@@ -43,13 +43,31 @@ class Mention:
         return tuple(said.value for said in self.values)
 
 
-def mentions(words: Sequence[Word], script: Script, geometry: Geometry) -> tuple[list[Mention], list[Word]]:
-    """The phrases of a sentence in order, and words that name what this board does not have."""
+def mentions(
+    words: Sequence[Word], script: Script, geometry: Geometry, named: House | None = None
+) -> tuple[list[Mention], list[Word]]:
+    """The phrases of a sentence in order, and words that name what this board does not have.
+
+    ``named``: the house that the sentences before were about, which "the fourth cell" is in if this one names none.
+    """
+    trees = [(start, _parsed(" ".join(word.kind for word in words[start:end]))) for start, end in _runs(words)]
+    found, astray = _read(trees, words, script, geometry, None)
+    if any(next(tree.find_data("here"), None) is not None for _, tree in trees):
+        # "Put a five in its first cell, for row 4 has no other place": the house may come after its cell.
+        own = next((mention.bare[0] for mention in found if mention.kind == "houses" and len(mention.bare) == 1), named)
+        found, astray = _read(trees, words, script, geometry, own)
+    return found, astray
+
+
+def _read(
+    trees: Sequence[tuple[int, Tree[Token]]], words: Sequence[Word], script: Script, geometry: Geometry, named: House | None
+) -> tuple[list[Mention], list[Word]]:
     found: list[Mention] = []
     astray: list[Word] = []
-    for start, end in _runs(words):
+    for start, tree in trees:
         reader = _PhraseReader(words, start, script, geometry, astray)
-        found += [*reader.read(_parsed(" ".join(word.kind for word in words[start:end])), _last_house(found))]
+        cell = next((mention.bare[-1] for mention in reversed(found) if mention.kind == "cells"), None)
+        found += [*reader.read(tree, _last_house(found) or named, cell)]
     return found, astray
 
 
@@ -95,14 +113,16 @@ class _PhraseReader:
         self.astray = astray
         self.named: House | None = None
         """The last single house that the sentence named."""
+        self.cell: Cell | None = None
+        """The last cell that it named."""
         self.places: dict[int, int] = {}
         at = 0
         for index, word in enumerate(words[start:], start):
             self.places[at] = index
             at += len(word.kind) + 1
 
-    def read(self, tree: Tree[Token], named: House | None) -> Iterator[Mention]:
-        self.named = named
+    def read(self, tree: Tree[Token], named: House | None, cell: Cell | None) -> Iterator[Mention]:
+        self.named, self.cell = named, cell
         for item in tree.children:
             if not isinstance(item, Tree):
                 continue
@@ -129,7 +149,11 @@ class _PhraseReader:
             houses = tuple(said for child in tree.children if isinstance(child, Tree) for said in self.houses(child))
             yield Mention("houses", houses, start, end)
         else:
-            cells = [self.cells(child) for child in tree.children if isinstance(child, Tree)]
+            cells = []
+            for child in tree.children:
+                if isinstance(child, Tree):
+                    cells.append(self.cells(child))
+                    self.cell = cells[-1][-1].value if cells[-1] else self.cell
             yield Mention("cells", tuple(said for part in cells for said in part), start, end, last=len(cells[-1]))
 
     def word(self, token: Token) -> Word:
@@ -240,8 +264,8 @@ class _PhraseReader:
         return [Said(cell, span) for cell, span in zip(cells, spans)]
 
     def nth(self, tree: Tree[Token], tokens: Sequence[Token]) -> list[Said[Cell]]:
-        house = next(c for c in tree.children if isinstance(c, Tree) and c.data in ("row", "col", "box"))
-        members = self.geometry.cells_of[self.house(house)]
+        house = next(c for c in tree.children if isinstance(c, Tree) and c.data in ("row", "col", "box", "same"))
+        members = self.geometry.cells_of[self.same(house) if house.data == "same" else self.house(house)]
         said: list[Said[Cell]] = []
         for child in tree.children:
             if isinstance(child, Tree) and child.data in ("ords", "nums"):
@@ -253,6 +277,13 @@ class _PhraseReader:
             elif isinstance(child, Token) and child.type in ("NUM", "ORD"):
                 said.append(self.said(members[self.number(self.word(child).value) - 1], tokens))
         return said if len(said) > 1 else [Said(cell.value, self.said(None, tokens).span) for cell in said]
+
+    def same(self, tree: Tree[Token]) -> House:
+        """The house of that kind that the last cell lies in."""
+        if self.cell is None:
+            raise _OffBoard
+        kind = {"ROW": "r", "COL": "c", "BOX": "b"}[_tokens(tree)[-1].type]
+        return next(house for house in self.geometry.houses_of[self.cell] if house.kind == kind)
 
     def at_place(self, place: Tree[Token], kind: str, members: Sequence[Cell]) -> Cell:
         tokens = _tokens(place)
