@@ -29,7 +29,7 @@ from ..grammar.statements import (
 from ..grammar.vocabulary import Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
-from .puzzle import Puzzle
+from .puzzle import Puzzle, Standing
 from .replay import Replay, plain_claims
 from .report import Report
 
@@ -233,6 +233,32 @@ class _Resolver:
             self.kinds[number] = "claim"
         return [step for _, _, step in sorted(found, key=lambda one: one[0])]
 
+    def _apart(self, reading: Reading) -> Sequence[Statement]:
+        """The steps of its sentences, where they were taken for one: parted somewhere, every part holds by itself."""
+        numbers = reading.sentences
+        for cut in range(1, len(numbers)):
+            steps = [*self._clean(numbers[:cut], ())]
+            later = [*self._clean(numbers[cut:], steps)] if steps else []
+            if later:
+                return [*steps, *later]
+        return ()
+
+    def _clean(self, numbers: Sequence[int], before: Sequence[Step]) -> Iterator[Step]:
+        """The steps that the sentences tell by themselves, if all of them hold and nothing is left unread."""
+        now = self.replay.standing
+        board = now.board.after(claim for step in before for effect in step.effects for claim in plain_claims(effect))
+        standing = Standing(board, (*now.supposed, *board.lost_since(now.board)))
+        found: list[Step] = []
+        for part in self.gatherer.told_apart(numbers):
+            for option in part.alternatives:
+                judged = judge(option[0], standing, self.puzzle, brief=True)
+                if len(option) == 1 and judged.clean and judged.verdict == "warranted":
+                    found.append(option[0])
+                    break
+            else:
+                return
+        yield from found
+
     def _holding(self, begin: int, end: int) -> Step | None:
         for step in self.gatherer.steps(begin, end):
             if not self.weighed:
@@ -264,9 +290,9 @@ class _Resolver:
         if first is not None and first.verdict == "idle" and self._recap(reading, first):
             self._mark(reading, "talk")
             return []
-        gathered = self._gathered(reading)
-        if gathered:
-            return gathered
+        found = self._apart(reading) or self._gathered(reading)
+        if found:
+            return found
         if self.kinds[reading.sentences[0]] == "talk":
             return []
         if first is None:

@@ -302,6 +302,8 @@ class Teller:
             self._marked(number)
             return
         same = bool(frame.sentences) and frame.sentences[-1] == number
+        if not same:
+            _crossed(frame)
         looked_at = not same and not frame.complete and not frame.reasoned and bool(frame.support)
         elsewhere = kind == "support" and clause.has("NEEDED", "QUESTION")
         if looked_at and (self.opens or number - frame.sentences[-1] > 2 or elsewhere):
@@ -539,6 +541,8 @@ class Teller:
 def _crossed(frame: Frame) -> None:
     """``In row 4 the 7 can only go in column 2``: the cell of a placement told by the two lines that meet in it."""
     told = [clause for clause, _ in frame.clauses if clause.has("REST") or not clause.has("ALREADY", "SEE")]
+    if frame.crossing or frame.hypotheses:
+        return
     if any(clause.has("CELLS", "OTHER_ONE", "LOCKED", "FISH", "SUBSET") for clause in told):
         return
     houses = {said.value: said for clause in told for mention in clause.named("houses") for said in mention.values}
