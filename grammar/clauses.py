@@ -105,7 +105,7 @@ def taken_apart(words: tuple[Word, ...], script: Script, geometry: Geometry, hou
     inside = {at for mention in named for at in range(mention.start + 1, mention.end)}
     text, places = "", {}
     for at, word in enumerate(words):
-        if at in inside:
+        if at in inside or (word.norm in ("the", "a", "an") and at + 1 in starts and at not in starts):
             continue
         places[len(text)] = at
         text += (SYMBOLS[starts[at].kind] if at in starts else word.norm) + " "
@@ -131,7 +131,7 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
     begin, end = token.start_pos or 0, token.end_pos or 0
     inside = [places[at] for at in order[bisect_left(order, begin) : bisect_left(order, end)]]
     if token.type not in NAMES:
-        yield Piece(token.type, str(token), inside[0], inside[-1] + 1)
+        yield Piece(token.type.rstrip("_"), str(token), inside[0], inside[-1] + 1)
     for at in inside:
         if at in starts:
             yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])

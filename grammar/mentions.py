@@ -15,8 +15,8 @@ from .statements import Said
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
-NAMING = ("ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME COMMA LP RP NUM PLU ORD RC RX CX BX PAIR").split()
-HEADS = ("NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
+NAMING = ("ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME POSS ONE COMMA LP RP NUM PLU ORD RC RX CX BX PAIR").split()
+HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
 LONGEST_RUN = 40
 """Words. A longer list of names is read in parts."""
 
@@ -52,7 +52,7 @@ def mentions(
     """
     trees = [(start, _parsed(" ".join(word.kind for word in words[start:end]))) for start, end in _runs(words)]
     found, astray = _read(trees, words, script, geometry, None)
-    if any(next(tree.find_data("here"), None) is not None for _, tree in trees):
+    if any(next(tree.find_pred(lambda part: part.data in ("here", "one")), None) is not None for _, tree in trees):
         # "Put a five in its first cell, for row 4 has no other place": the house may come after its cell.
         own = next((mention.bare[0] for mention in found if mention.kind == "houses" and len(mention.bare) == 1), named)
         found, astray = _read(trees, words, script, geometry, own)
@@ -248,6 +248,8 @@ class _PhraseReader:
             return [self.said(Cell(self.number(row), self.number(column)), tokens) for row, column in pairs]
         if tree.data == "nth":
             return self.nth(tree, tokens)
+        if tree.data == "one":
+            return self.crossing(tree, tokens)
         if tree.data == "here":
             members = self.geometry.cells_of[self.named] if self.named else ()
             numbers = [token for token in tokens if token.type == "ORD"] if members else []
@@ -277,6 +279,14 @@ class _PhraseReader:
             elif isinstance(child, Token) and child.type in ("NUM", "ORD"):
                 said.append(self.said(members[self.number(self.word(child).value) - 1], tokens))
         return said if len(said) > 1 else [Said(cell.value, self.said(None, tokens).span) for cell in said]
+
+    def crossing(self, tree: Tree[Token], tokens: Sequence[Token]) -> list[Said[Cell]]:
+        """The cell of the line spoken of that lies in this one."""
+        line = self.house(next(child for child in tree.children if isinstance(child, Tree)))
+        if self.named is None or {self.named.kind, line.kind} != {"r", "c"}:
+            return []
+        row, column = (line, self.named) if line.kind == "r" else (self.named, line)
+        return [self.said(Cell(row.number, column.number), tokens)]
 
     def same(self, tree: Tree[Token]) -> House:
         """The house of that kind that the last cell lies in."""

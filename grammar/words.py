@@ -57,6 +57,7 @@ for _kind, _words in {
     "THE": "the a an both all",
     "LAST": "last final",
     "SAME": "same",
+    "POSS": "'s",
     "COMMA": ",",
     "LP": "(",
     "RP": ")",
@@ -78,7 +79,7 @@ BETWEEN = (
 POINTING = ("this that each which every any single another some last next only other these those first second third").split()
 """Before ``one`` and ``ones``, these make it a pronoun."""
 PRONOUN_AFTER = (
-    "for see sees seeing need needs has have just but than to it at by as from exactly about contain contains had want wants"
+    "except save bar for see sees seeing need needs has have just but than to it at by as from exactly about contain contains had want wants"
 ).split()
 """Right after these, ``one`` stands for something named before: "the box needs one"."""
 LABELS = "step steps part puzzle episode chapter stage move figure level grid".split()
@@ -238,7 +239,9 @@ def _plain(text: str, start: int, end: int) -> Iterator[Word]:
             spelt = f"{head} {ENDINGS[f'{chr(39)}{tail}']}"
         elif tail == "s" and head in NUMBERS:
             spelt = head + "s" if head != "six" else "sixes"
-        elif tail == "s" and KINDS.get(head) in ("ROW", "COL", "BOX", "CELLW"):
+        elif tail == "s" and KINDS.get(head) in ("ROW", "COL", "BOX"):
+            spelt = f"{head} 's"
+        elif tail == "s" and KINDS.get(head) == "CELLW":
             spelt = head
         elif tail == "s":
             spelt = f"{head} is"
@@ -279,6 +282,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
+        elif word.norm == "one" and _the_one_in(words, at):
+            kept.append(replace(word, kind="ONE"))
         elif word.kind in ("NUM", "PLU") and _no_digit(word, kept[-1].norm if kept else "", words[at + 1 : at + 5]):
             kept.append(replace(word, kind="W"))
         else:
@@ -286,6 +291,17 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _the_one_in(words: Sequence[Word], at: int) -> bool:
+    """``the one in the ninth row``: a cell of a column spoken of before, where other words name the digit."""
+    if at == 0 or words[at - 1].norm not in ("the", "only") or at + 1 >= len(words) or words[at + 1].norm not in ("in", "on", "at"):
+        return False
+    lines = [word.kind for word in words[at + 2 : at + 7] if word.kind in ("ROW", "COL", "BOX", "RX", "CX")]
+    others = (word for place, word in enumerate(words) if place != at)
+    digits = any(word.kind in ("NUM", "PLU") and words[max(0, place - 1)].kind not in ("ROW", "COL", "BOX")
+                 for place, word in enumerate(words) if place != at)
+    return len(lines) == 1 and lines[0] in ("ROW", "COL") and (digits or any(word.norm == "it" for word in others))
 
 
 def _inside(before: Word, after: Word) -> bool:

@@ -17,8 +17,9 @@ from .presenter import Presenter
 from .speech import Speech
 from .teacher import Teacher
 from .telling import KINDS, Narration, Narrator, Slip, Told, tell, tell_slipped
+from .verger import Verger
 
-DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech(), Dictation(), Bearings(), Parson())}
+DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech(), Dictation(), Bearings(), Parson(), Verger())}
 KEPT_ASIDE: dict[str, Narrator] = {narrator.name: narrator for narrator in (ColumnFirst(), Ordinals())}
 NARRATORS = {**DEVELOPMENT, **KEPT_ASIDE}
 
