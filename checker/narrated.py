@@ -26,6 +26,7 @@ from ..grammar.statements import (
     Unread,
     Unsaid,
 )
+from ..grammar.telling import used
 from ..grammar.vocabulary import Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
@@ -217,34 +218,39 @@ class _Resolver:
         found: list[tuple[int, int, Step]] = []
         covered: set[int] = set()
         self.weighed = GATHERED
+        explicit = reading.forced and bool(reading.alternatives)
         for begin, end in self.gatherer.windows(first, last):
             sentences = range(self.gatherer.sentence_of[begin], self.gatherer.sentence_of[end - 1] + 1)
             if covered.isdisjoint(own) and set(sentences).isdisjoint(own):
                 continue
             if any(begin < other_end and other_begin < end for other_begin, other_end, _ in found):
                 continue
-            step = self._holding(begin, end)
+            step = self._holding(begin, end, explicit)
             if step is not None:
                 found.append((begin, end, step))
                 covered.update(sentences)
-        if not found:
+        steps = [step for _, _, step in sorted(found, key=lambda one: one[0])]
+        # Where the words leave no other reading, what holds instead has to use all that they name.
+        if not steps or (reading.forced and reading.alternatives and not used(reading.alternatives[0]) <= used(steps)):
             return ()
         for number in covered:
             self.kinds[number] = "claim"
-        return [step for _, _, step in sorted(found, key=lambda one: one[0])]
+        return steps
 
     def _apart(self, reading: Reading) -> Sequence[Statement]:
         """The steps of its sentences, where they were taken for one: parted somewhere, every part holds by itself."""
         numbers = reading.sentences
         for cut in range(1, len(numbers)):
-            steps = [*self._clean(numbers[:cut], ())]
-            later = [*self._clean(numbers[cut:], steps)] if steps else []
+            steps = self._clean(numbers[:cut], ())
+            if not steps and (steps is None or any(map(self.gatherer.names_place, numbers[:cut]))):
+                continue
+            later = self._clean(numbers[cut:], steps)
             if later:
                 return [*steps, *later]
         return ()
 
-    def _clean(self, numbers: Sequence[int], before: Sequence[Step]) -> Iterator[Step]:
-        """The steps that the sentences tell by themselves, if all of them hold and nothing is left unread."""
+    def _clean(self, numbers: Sequence[int], before: Sequence[Step]) -> list[Step] | None:
+        """The steps that the sentences tell by themselves; None if not all of them hold, or something is left unread."""
         now = self.replay.standing
         board = now.board.after(claim for step in before for effect in step.effects for claim in plain_claims(effect))
         standing = Standing(board, (*now.supposed, *board.lost_since(now.board)))
@@ -256,11 +262,13 @@ class _Resolver:
                     found.append(option[0])
                     break
             else:
-                return
-        yield from found
+                return None
+        return found
 
-    def _holding(self, begin: int, end: int) -> Step | None:
+    def _holding(self, begin: int, end: int, explicit: bool) -> Step | None:
         for step in self.gatherer.steps(begin, end):
+            if explicit and any(map(leaves_open, step.effects)):
+                continue
             if not self.weighed:
                 return None
             self.weighed -= 1

@@ -12,7 +12,7 @@ from pathlib import Path
 from lark import Lark, Token, Tree
 
 from .mentions import Mention, mentions
-from .vocabulary import Geometry, House
+from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
 SYMBOLS = {"cells": "<C>", "digits": "<D>", "houses": "<H>"}
@@ -29,6 +29,9 @@ PREDICATES = REASONS | REMOVALS | {"PLACE", "FORCE", "BE", "MARK", "EITHER", "AL
 IMPERATIVE = re.compile(
     r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|no)\b"
 )
+
+
+PLURAL = re.compile(r"(lose|come|go|are|have|drop|shed|give|do|were)\b")
 
 
 @dataclass(frozen=True)
@@ -98,9 +101,11 @@ def _lark() -> Lark:
     return Lark(grammar, parser="lalr", lexer="basic", maybe_placeholders=False)
 
 
-def taken_apart(words: tuple[Word, ...], script: Script, geometry: Geometry, house: House | None = None) -> Sentence:
-    """The clauses of a sentence. ``house``: the one spoken of before it."""
-    named, astray = mentions(words, script, geometry, house)
+def taken_apart(
+    words: tuple[Word, ...], script: Script, geometry: Geometry, house: House | None = None, cell: Cell | None = None
+) -> Sentence:
+    """The clauses of a sentence. ``house``, ``cell``: what was spoken of before it."""
+    named, astray = mentions(words, script, geometry, house, cell)
     starts = {mention.start: mention for mention in named}
     inside = {at for mention in named for at in range(mention.start + 1, mention.end)}
     text, places = "", {}
@@ -122,7 +127,8 @@ def taken_apart(words: tuple[Word, ...], script: Script, geometry: Geometry, hou
             for part in parted(pieces) if script.punctuated else _run_on(pieces):
                 clauses.append(Clause(part, joints, not clauses))
                 joints = set()
-    asked = bool(words) and words[-1].norm == "?"
+    # "Why's r1c5 a 7? Because ..." claims what it asks the reason of.
+    asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why"
     return Sentence(words, list(_merged(clauses)), astray, asked)
 
 
@@ -149,7 +155,7 @@ def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
             if not IMPERATIVE.match(piece.text):
                 # The subject stands before its verb.
                 cut = next((i for i in range(at - 1, verb, -1) if pieces[i].type in NAMES), at)
-            shared = pieces[cut].mention if cut < at else None
+            shared = _subject(pieces[cut].mention, piece) if cut < at else None
             if {p.type for p in pieces[begin:cut]} >= {"CELLS", "DIGITS"}:
                 yield pieces[begin:cut]
                 begin = cut
@@ -166,6 +172,14 @@ def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
                 begin = cut
         verb = at
     yield pieces[begin:]
+
+
+def _subject(listed: Mention | None, verb: Piece) -> Mention | None:
+    """Of "r1c1, and r2c2 and r3c3 lose 8" the names after the last ", and" stand before the verb."""
+    if listed is None or listed.breaks == ():
+        return listed
+    after = [len(listed.values) - at for at in listed.breaks if len(listed.values) - at > 1 or not PLURAL.match(verb.text)]
+    return replace(listed, last=min(after)) if after else listed
 
 
 STARTS = ("HOUSES", "CELLS", "DIGITS", "ONLY_PLACE", "LAST_CELL", "SUBSET", "FISH")

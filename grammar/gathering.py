@@ -92,6 +92,10 @@ class Gatherer:
         sentence = self.sentences[number]
         return sentence.names and not sentence.asked
 
+    def names_place(self, number: int) -> bool:
+        """Does the sentence name a cell or a house?"""
+        return any(clause.has("CELLS", "HOUSES") for clause in self.sentences[number].clauses)
+
     def reading(self, numbers: tuple[int, ...]) -> Reading:
         """The sentences, as a reading that nothing was made of yet."""
         start, end = self.words[numbers[0]][0], self.words[numbers[-1]][1]
@@ -121,7 +125,8 @@ class Gatherer:
         if self.script.punctuated:
             for length in range(last - first, -1, -1):
                 for begin in range(last - length, first - 1, -1):
-                    yield self.begins[begin], self.begins[begin + length + 1]
+                    if self.begins[begin] < self.begins[begin + length + 1]:
+                        yield self.begins[begin], self.begins[begin + length + 1]
             return
         low, high = self.begins[first], self.begins[last + 1]
         for begin in range(low, high):

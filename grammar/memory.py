@@ -22,6 +22,8 @@ class Memory:
         self.digits: tuple[Said[Any], ...] = ()
         self.houses: dict[str, Said[Any]] = {}
         self.house: Said[Any] | None = None
+        self.about: House | None = None
+        """The house named last, if no cell was named since: what "the fourth cell" is counted in."""
 
     def hear(self, clause: Clause) -> None:
         """Remember what a clause names."""
@@ -30,7 +32,7 @@ class Memory:
             if mention is None:
                 continue
             if mention.kind == "cells":
-                self.cells = mention.values
+                self.cells, self.about = mention.values, None
                 if len(mention.values) > 1:
                     self.several = mention.values
             elif mention.kind == "digits":
@@ -38,7 +40,12 @@ class Memory:
             else:
                 for said in mention.values:
                     self.houses[said.value.kind] = said
-                    self.house = said
+                    self.house, self.about = said, said.value
+
+    @property
+    def cell(self) -> Cell | None:
+        """The last cell that was named."""
+        return self.cells[-1].value if self.cells else None
 
     @property
     def other(self) -> tuple[Said[Any], ...]:

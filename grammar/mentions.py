@@ -25,7 +25,7 @@ LONGEST_RUN = 40
 class Mention:
     """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
 
-    ``choice``: joined by ``or``. ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list
+    ``breaks``: the places in ``values`` before which ", and" stands. ``choice``: joined by ``or``. ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list
     stands for.
     """
 
@@ -36,6 +36,7 @@ class Mention:
     choice: bool = False
     last: int = 1
     plural: bool = False
+    breaks: tuple[int, ...] = ()
 
     @property
     def bare(self) -> tuple[Any, ...]:
@@ -44,29 +45,35 @@ class Mention:
 
 
 def mentions(
-    words: Sequence[Word], script: Script, geometry: Geometry, named: House | None = None
+    words: Sequence[Word], script: Script, geometry: Geometry, named: House | None = None, last: Cell | None = None
 ) -> tuple[list[Mention], list[Word]]:
     """The phrases of a sentence in order, and words that name what this board does not have.
 
-    ``named``: the house that the sentences before were about, which "the fourth cell" is in if this one names none.
+    ``named``: the house that the sentences before were about, which "the fourth cell" is in if this one names none. ``last``:
+    the last cell that they named, whose row "the same row" is.
     """
     trees = [(start, _parsed(" ".join(word.kind for word in words[start:end]))) for start, end in _runs(words)]
-    found, astray = _read(trees, words, script, geometry, None)
-    if any(next(tree.find_pred(lambda part: part.data in ("here", "one")), None) is not None for _, tree in trees):
+    found, astray = _read(trees, words, script, geometry, None, last)
+    if any(next(tree.find_pred(lambda part: part.data in ("here", "one", "inside")), None) is not None for _, tree in trees):
         # "Put a five in its first cell, for row 4 has no other place": the house may come after its cell.
         own = next((mention.bare[0] for mention in found if mention.kind == "houses" and len(mention.bare) == 1), named)
-        found, astray = _read(trees, words, script, geometry, own)
+        found, astray = _read(trees, words, script, geometry, own, last)
     return found, astray
 
 
 def _read(
-    trees: Sequence[tuple[int, Tree[Token]]], words: Sequence[Word], script: Script, geometry: Geometry, named: House | None
+    trees: Sequence[tuple[int, Tree[Token]]],
+    words: Sequence[Word],
+    script: Script,
+    geometry: Geometry,
+    named: House | None,
+    last: Cell | None,
 ) -> tuple[list[Mention], list[Word]]:
     found: list[Mention] = []
     astray: list[Word] = []
     for start, tree in trees:
         reader = _PhraseReader(words, start, script, geometry, astray)
-        cell = next((mention.bare[-1] for mention in reversed(found) if mention.kind == "cells"), None)
+        cell = next((mention.bare[-1] for mention in reversed(found) if mention.kind == "cells"), last)
         found += [*reader.read(tree, _last_house(found) or named, cell)]
     return found, astray
 
@@ -149,12 +156,23 @@ class _PhraseReader:
             houses = tuple(said for child in tree.children if isinstance(child, Tree) for said in self.houses(child))
             yield Mention("houses", houses, start, end)
         else:
-            cells = []
+            cells: list[list[Said[Cell]]] = []
+            breaks, count = [], 0
             for child in tree.children:
                 if isinstance(child, Tree):
+                    first = self.places[_tokens(child)[0].start_pos or 0]
+                    between = [word.norm for word in self.words[max(0, first - 3) : first] if word.norm not in ("the", "a")][-2:]
+                    if cells and between == [",", "and"]:
+                        breaks.append(count)
                     cells.append(self.cells(child))
+                    count += len(cells[-1])
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
-            yield Mention("cells", tuple(said for part in cells for said in part), start, end, last=len(cells[-1]))
+            if count:
+                values = tuple(said for part in cells for said in part)
+                yield Mention("cells", values, start, end, last=len(cells[-1]), breaks=tuple(breaks))
+            elif all(child.data in ("one", "inside") for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))):
+                lines = [line for part in tree.find_pred(lambda part: part.data in ("one", "inside")) for line in part.children if isinstance(line, Tree)]
+                yield Mention("houses", tuple(said for line in lines for said in self.houses(line)), start, end)
 
     def word(self, token: Token) -> Word:
         return self.words[self.places[token.start_pos or 0]]
@@ -248,7 +266,7 @@ class _PhraseReader:
             return [self.said(Cell(self.number(row), self.number(column)), tokens) for row, column in pairs]
         if tree.data == "nth":
             return self.nth(tree, tokens)
-        if tree.data == "one":
+        if tree.data in ("one", "inside"):
             return self.crossing(tree, tokens)
         if tree.data == "here":
             members = self.geometry.cells_of[self.named] if self.named else ()
@@ -281,12 +299,15 @@ class _PhraseReader:
         return said if len(said) > 1 else [Said(cell.value, self.said(None, tokens).span) for cell in said]
 
     def crossing(self, tree: Tree[Token], tokens: Sequence[Token]) -> list[Said[Cell]]:
-        """The cell of the line spoken of that lies in this one."""
-        line = self.house(next(child for child in tree.children if isinstance(child, Tree)))
-        if self.named is None or {self.named.kind, line.kind} != {"r", "c"}:
+        """The cells of the line spoken of that lie in these."""
+        lines = self.houses(next(child for child in tree.children if isinstance(child, Tree)))
+        if self.named is None or any({self.named.kind, line.value.kind} != {"r", "c"} for line in lines):
             return []
-        row, column = (line, self.named) if line.kind == "r" else (self.named, line)
-        return [self.said(Cell(row.number, column.number), tokens)]
+        pairs = [(line, self.named) if line.value.kind == "r" else (self.named, line) for line in lines]
+        cells = [Cell(getattr(row, "value", row).number, getattr(column, "value", column).number) for row, column in pairs]
+        if len(cells) == 1:
+            return [self.said(cells[0], tokens)]
+        return [Said(cell, line.span) for cell, line in zip(cells, lines)]
 
     def same(self, tree: Tree[Token]) -> House:
         """The house of that kind that the last cell lies in."""

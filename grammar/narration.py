@@ -22,8 +22,7 @@ def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:
     teller = Teller(script, geometry)
     heard: dict[tuple[int, int], Heard] = {}
     for words in script.sentences():
-        house = teller.memory.house.value if teller.memory.house is not None else None
-        teller.tell(taken_apart(words, script, geometry, house))
+        teller.tell(taken_apart(words, script, geometry, teller.memory.about, teller.memory.cell))
         for word in words:
             if word.sounded is not None:
                 meant = f"{heard[word.start, word.end].meant} {word.norm}" if (word.start, word.end) in heard else word.norm

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -86,6 +86,8 @@ class Teller:
         self.words: list[tuple[int, int]] = []
         self.opens = True
         self.sentences: list[Sentence] = []
+        self.explaining = False
+        """Was the last sentence a mere "Why?"?"""
 
     def tell(self, sentence: Sentence) -> None:
         """The next sentence."""
@@ -98,6 +100,9 @@ class Teller:
             self._unread(number)
             return
         opening = sentence.words[0].norm if sentence.words else ""
+        if self.explaining:
+            opening = "because"
+        self.explaining = opening == "why" and not sentence.names
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
@@ -129,6 +134,8 @@ class Teller:
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
+        if sentence.asked and clause.has(*NAMED) and not clause.has("PLACE", "FORCE"):
+            return "reason"
         if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS)):
             return "support" if clause.names else "aside"
         if clause.has("IF") and clause.has("FISH", "FINS") and any(c.has("FISH", "FINS") for c in self.frame.reasons):
@@ -137,6 +144,9 @@ class Teller:
             return "hypothesis"
         if self.frame.hypotheses and clause.has("EITHER"):
             self.frame.concluded = True
+        if clause.has("ONLY_PLACE") and any("except" in p.text or "apart" in p.text for p in clause.of("ONLY_PLACE")):
+            if self._fishy(clause):
+                return "reason"
         several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
         if several and chain and not clause.has("DIGITS"):
@@ -261,8 +271,8 @@ class Teller:
         """Was one digit spoken of, and no cell yet, in the step that is being told?"""
         if self.frame.complete:
             return False
-        digits = {d for clause, _ in self.frame.clauses for mention in clause.named("digits") for d in mention.bare}
-        return len(digits) == 1
+        told = [clause for clause, _ in self.frame.clauses if not clause.has("CELLS")]
+        return len({d for clause in told for mention in clause.named("digits") for d in mention.bare}) == 1
 
     def _cell_awaits(self) -> bool:
         """Was one cell spoken of in the step that is being told, and no digit put there yet?"""
@@ -275,6 +285,12 @@ class Teller:
     def _fish(clause: Clause) -> bool:
         """Are as many rows as columns named, two at least?"""
         kinds = [house.kind for mention in clause.named("houses") for house in mention.bare]
+        return kinds.count("r") == kinds.count("c") >= 2
+
+    def _fishy(self, clause: Clause) -> bool:
+        """Are the lines of a fish named in this clause and those before it?"""
+        told = [*(earlier for earlier, _ in self.frame.clauses), clause]
+        kinds = [house.kind for one in told for mention in one.named("houses") for house in mention.bare]
         return kinds.count("r") == kinds.count("c") >= 2
 
     def _supposing(self, clause: Clause) -> bool:
@@ -473,7 +489,7 @@ class Teller:
             self.kinds[number] = "claim"
         # What leaves out a name, or takes one from the sentences before, is not the only thing that the words can mean.
         borrowed = _claimed(options[0]) - frame.values() - frame.crossing
-        frame.loose = frame.loose or bool(_named(frame) - _used(options[0]) or borrowed)
+        frame.loose = frame.loose or bool(_named(frame) - used(options[0]) or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
         start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
@@ -580,24 +596,24 @@ def _named(frame: Frame) -> set[Any]:
 
 def _claimed(steps: tuple[Step, ...]) -> set[Any]:
     """The cells and digits that the statements place or take away."""
-    return _used(tuple(replace(step, reason=None) for step in steps))
+    return used(tuple(replace(step, reason=None) for step in steps))
 
 
-def _used(steps: tuple[Step, ...]) -> set[Any]:
-    """The cells and digits that come into the statements."""
-    used: set[Any] = set()
+def used(steps: Sequence[Step]) -> set[Any]:
+    """The cells, digits and houses that come into the statements."""
+    values: set[Any] = set()
     for step in steps:
         for effect in step.effects:
             if isinstance(effect, Placement):
-                used |= {said.value for said in (effect.cell, effect.digit) if said is not None}
+                values |= {said.value for said in (effect.cell, effect.digit) if said is not None}
             elif not isinstance(effect, Unsaid):
-                used |= {said.value for said in effect.digits}
-                used |= {said.value for said in effect.cells} if isinstance(effect, Removal) else set()
+                values |= {said.value for said in effect.digits}
+                values |= {said.value for said in effect.cells} if isinstance(effect, Removal) else set()
         for slot in step.reason.slots if step.reason else ():
             for said in slot.values:
                 value = said.value
-                used |= {value, getattr(value, "cell", None), getattr(value, "digit", None)}
-    return used
+                values |= {value, getattr(value, "cell", None), getattr(value, "digit", None)}
+    return values
 
 
 def _no_other(clause: Clause) -> bool:

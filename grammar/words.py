@@ -82,6 +82,13 @@ PRONOUN_AFTER = (
     "except save bar for see sees seeing need needs has have just but than to it at by as from exactly about contain contains had want wants"
 ).split()
 """Right after these, ``one`` stands for something named before: "the box needs one"."""
+NO_NOUNS = set(
+    "goes fits sits does works lands lives takes sees makes stands comes falls remains belongs appears needs leaves gets gives lies "
+    "also plus across thus this less these those always perhaps besides whereas unless towards drops loses occurs vanishes "
+    "disappears finds turns settles follows becomes gives pins solves completes finishes fills closes clears removes strikes "
+    "rules eliminates kills clashes shares forms holds keeps points claims misses exists stays wins blocks excludes".split()
+)
+"""Words in -s that are no nouns: a number before any other one counts what it names."""
 LABELS = "step steps part puzzle episode chapter stage move figure level grid".split()
 SKIPPED = ("number", "hand", "corner", "numbered")
 """Words inside a name that add nothing: ``row number four``, ``the top left corner box``."""
@@ -282,6 +289,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
+        elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
+            kept.append(replace(word, kind="W"))  # a fun one
         elif word.norm == "one" and _the_one_in(words, at):
             kept.append(replace(word, kind="ONE"))
         elif word.kind in ("NUM", "PLU") and _no_digit(word, kept[-1].norm if kept else "", words[at + 1 : at + 5]):
@@ -334,6 +343,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True  # the two 7s
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
         return True  # these two lose
+    if word.norm in NUMBERS and word.value > 1 and after and _plural_noun(after[0]):
+        return True  # four cups of tea
     rest = iter(after)
     following = next((other.norm for other in rest if other.norm not in BETWEEN), "")
     if after and after[0].norm == "or" and len(after) > 1 and after[1].kind == "NUM":
@@ -348,6 +359,10 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     if following in ("pair", "pairs", "triple", "triples", "quad", "quads"):
         return word.norm in ("one", "two") and following.endswith("s")
     return True
+
+
+def _plural_noun(word: Word) -> bool:
+    return word.kind == "W" and len(word.norm) > 3 and word.norm.endswith("s") and word.norm not in NO_NOUNS
 
 
 def heard(words: Sequence[Word]) -> Iterator[Word]:

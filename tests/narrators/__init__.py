@@ -15,11 +15,13 @@ from .ordinals import Ordinals
 from .parson import Parson
 from .presenter import Presenter
 from .speech import Speech
+from .surveyor import Surveyor
 from .teacher import Teacher
 from .telling import KINDS, Narration, Narrator, Slip, Told, tell, tell_slipped
 from .verger import Verger
+from .voicemail import Voicemail
 
-DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech(), Dictation(), Bearings(), Parson(), Verger())}
+DEVELOPMENT: dict[str, Narrator] = {narrator.name: narrator for narrator in (Columnist(), Presenter(), Teacher(), Speech(), Dictation(), Bearings(), Parson(), Verger(), Surveyor(), Voicemail())}
 KEPT_ASIDE: dict[str, Narrator] = {narrator.name: narrator for narrator in (ColumnFirst(), Ordinals())}
 NARRATORS = {**DEVELOPMENT, **KEPT_ASIDE}
 
