@@ -168,7 +168,9 @@ class Teller:
         removal = self._removes(clause) and (named or clause.has("REST", "PICTURE", "SEE_BOTH", "EVERYTHING"))
         if removal and clause.has("ALREADY") and not clause.has("REMOVE", "TAKE", "GONE"):
             return "support"
-        if "BECAUSE" in clause.joints and clause.names and not clause.first:
+        if "BECAUSE" in clause.joints and not clause.first and (clause.names or clause.has("SAME_HOUSE")):
+            return "reason"
+        if "BECAUSE" in clause.joints and clause.has("REST") and len(clause.named("digits")) == 1 and not clause.has("CELLS"):
             return "reason"
         if removal and reason and not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "CONFINED"):
             return "both"
@@ -376,7 +378,7 @@ class Teller:
         if not found and kind in ("placement", "both"):
             found = list(placements(clause, self.memory, self._subject(frame, clause)))
         if found:
-            if self._fills(clause):
+            if self._fills(clause) or (isinstance(found[0], Placement) and all(map(_everything_else, frame.effects))):
                 frame.effects.clear()
             frame.effects += found
             if kind == "removal":
@@ -420,7 +422,9 @@ class Teller:
         if not placed or not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL") or self.opens:
             return False
         if not digits and not named:
-            return not clause.has("HOUSES") or clause.has("PRONOUN")
+            houses = [house for mention in clause.named("houses") for house in mention.bare]
+            around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
+            return around or clause.has("PRONOUN")
         return digits <= placed and named <= cells
 
     def _fills(self, clause: Clause) -> bool:
@@ -552,6 +556,11 @@ class Teller:
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and all(map(_plain, effects)):
             yield (Step(effects, None),)
+
+
+def _everything_else(effect: Effect) -> bool:
+    """Said of a cell before its digit is told."""
+    return isinstance(effect, Removal) and len(effect.cells) == 1 and not effect.digits
 
 
 def _crossed(frame: Frame) -> None:

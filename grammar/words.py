@@ -58,6 +58,7 @@ for _kind, _words in {
     "LAST": "last final",
     "SAME": "same",
     "POSS": "'s",
+    "CROSS": "crosses meets intersects cuts crossing meeting intersecting",
     "COMMA": ",",
     "LP": "(",
     "RP": ")",
@@ -69,7 +70,7 @@ COUNTED = (
     "houses lines ways choices values blocks cell square place spot position candidate option possibility home digit "
     "number way choice value wings pincers ends links gaps gap them these those things empty open remaining left corners "
     "fins marks times steps step moves move sides house units holes hole blank blanks of regions more missing thing ones "
-    "singles pairs pair triple triples quad quads after by"
+    "singles pairs pair triple triples quad quads after by berth berths seat seats slot slots vacancy vacancies spaces space"
 ).split()
 """After a number word, these make it a count: ``two cells``, ``only one place``."""
 BETWEEN = (
@@ -323,6 +324,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     if before in LABELS or before == "#":
         return True
     if word.norm in ("one", "ones") and before in POINTING:
+        return True
+    if word.norm in NUMBERS and ((len(after) > 1 and after[0].norm == "of" and after[1].kind == "NUM") or before == "of_nine"):
         return True
     if word.norm == "one" and before in PRONOUN_AFTER:
         return True
