@@ -258,8 +258,8 @@ class _PhraseReader:
     def cells(self, tree: Tree[Token]) -> list[Said[Cell]]:
         tokens = _tokens(tree)
         if tree.data == "pair" or tokens[0].type == "RC":
-            word = self.word(tokens[0])
-            first, second = word.values
+            word = self.word(next(token for token in tokens if token.type in ("RC", "PAIR")))
+            first, second = reversed(word.values) if tree.data == "pair" and self.script.columns_first else word.values
             if self.geometry.size > 9 or tree.data == "pair":
                 return [self.said(Cell(self.number(first), self.number(second)), tokens)]
             pairs = product(map(int, str(first)), map(int, str(second)))

@@ -91,7 +91,7 @@ NO_NOUNS = set(
 )
 """Words in -s that are no nouns: a number before any other one counts what it names."""
 LABELS = "step steps part puzzle episode chapter stage move figure level grid".split()
-SKIPPED = ("number", "hand", "corner", "numbered")
+SKIPPED = ("number", "hand", "corner", "numbered", "no")
 """Words inside a name that add nothing: ``row number four``, ``the top left corner box``."""
 
 TOKEN = re.compile(
@@ -141,6 +141,13 @@ class Script:
             self._starts.append(at)
             at += len(passage.text)
         self.text = "".join(parts)
+
+    @cached_property
+    def columns_first(self) -> bool:
+        """Does the narrator name a cell's column before its row?"""
+        column, row = r"c(?:ol(?:umn)?)?s?\.?[ -]?\w+", r"r(?:ow)?s?\.?[ -]?\w+"
+        first = re.findall(rf"\b{column},? ?{row}\b", self.text, re.I)
+        return len(first) > len(re.findall(rf"\b{row},? ?{column}\b", self.text, re.I))
 
     def passage(self, offset: int) -> Passage:
         """The passage that holds the character."""
