@@ -226,6 +226,14 @@ def _tells(pieces: Sequence[Piece]) -> bool:
     return types[0] in ("ONLY_PLACE", "LAST_CELL", "SUBSET", "FISH") and "DIGITS" in types[:3] and len(types) > 2
 
 
+def _goes_on(last: Clause, clause: Clause) -> bool:
+    """Does a clause without a verb tell another removal after one?"""
+    told = last.has(*REMOVALS) and last.has("CELLS", "HOUSES", "SAME_HOUSE") and last.has("DIGITS") and not last.has("IF", "PLACE")
+    if any(piece.type in PREDICATES for piece in clause.pieces):
+        return False
+    return told and clause.has("DIGITS") and clause.has("CELLS", "SAME_HOUSE") and not clause.joints & {"SO", "BECAUSE"}
+
+
 def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
     """Clauses that say nothing by themselves go with the next one; at the end, with the one before."""
     waiting: Clause | None = None
@@ -239,6 +247,10 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
                 waiting.pieces + clause.pieces, waiting.joints | (clause.joints - {"COMMA", "BREAK"}), waiting.first
             )
             waiting = None
+        if last is not None and _goes_on(last, clause):
+            # "3 goes from r1c1; 4 and 5 from r2c2": the verb is said once.
+            verb = next(piece for piece in reversed(last.pieces) if piece.type in REMOVALS)
+            clause.pieces.insert(0, replace(verb, text="remove", type="REMOVE", mention=None))
         if not clause.predicates:
             if last is not None and not clause.joints & {"SO", "BECAUSE", "THEN"} and not clause.has("IF"):
                 last.pieces += clause.pieces

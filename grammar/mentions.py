@@ -15,7 +15,7 @@ from .statements import Said
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
-NAMING = ("ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME POSS ONE CROSS COMMA LP RP NUM PLU ORD RC RX CX BX PAIR").split()
+NAMING = ("ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME POSS ONE CROSS WHERE COMMA LP RP NUM PLU ORD RC RX CX BX PAIR").split()
 HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
 LONGEST_RUN = 40
 """Words. A longer list of names is read in parts."""

@@ -58,6 +58,7 @@ for _kind, _words in {
     "LAST": "last final",
     "SAME": "same",
     "POSS": "'s",
+    "WHERE": "where",
     "CROSS": "crosses meets intersects cuts crossing meeting intersecting",
     "COMMA": ",",
     "LP": "(",
@@ -297,6 +298,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
+        elif word.norm == "nine" and at > 1 and words[at - 1].norm == "of" and words[at - 2].norm in NUMBERS:
+            kept.append(replace(word, kind="W"))  # eight of nine
         elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
             kept.append(replace(word, kind="W"))  # a fun one
         elif word.norm == "one" and _the_one_in(words, at):
@@ -332,7 +335,7 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True
     if word.norm in ("one", "ones") and before in POINTING:
         return True
-    if word.norm in NUMBERS and ((len(after) > 1 and after[0].norm == "of" and after[1].kind == "NUM") or before == "of_nine"):
+    if word.norm in NUMBERS and ((len(after) > 1 and after[0].norm == "of" and after[1].kind == "NUM")):
         return True
     if word.norm == "one" and before in PRONOUN_AFTER:
         return True
