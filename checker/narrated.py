@@ -37,6 +37,9 @@ from .report import Report
 KINDS = ("narration", "srt", "vtt")
 GATHERED = 1500
 """Steps that the names of one place are put together to."""
+PARTED = 10
+"""Sentences taken for one step that are tried apart, and how many of them one step may have."""
+LONGEST_PART = 4
 TALK_TRIED = 4
 """How many of the sentences taken for talk before it a failing step is tried against."""
 RECAPPED = 2
@@ -238,16 +241,27 @@ class _Resolver:
         return steps
 
     def _apart(self, reading: Reading) -> Sequence[Statement]:
-        """The steps of its sentences, where they were taken for one: parted somewhere, every part holds by itself."""
-        numbers = reading.sentences
-        for cut in range(1, len(numbers)):
-            steps = self._clean(numbers[:cut], ())
-            if not steps and (steps is None or any(map(self.gatherer.names_place, numbers[:cut]))):
-                continue
-            later = self._clean(numbers[cut:], steps)
-            if later:
-                return [*steps, *later]
-        return ()
+        """The steps of its sentences, where they were taken for one: parted so that every part holds by itself.
+
+        Of several ways to part them, the one that leaves the fewest of the names unused.
+        """
+        numbers = list(dict.fromkeys(reading.sentences))[:PARTED]
+        best: dict[int, tuple[int, list[Step]]] = {0: (0, [])}
+        for end in range(1, len(numbers) + 1):
+            ways: list[tuple[int, list[Step]]] = []
+            for begin in range(max(0, end - LONGEST_PART), end):
+                if begin not in best or (begin, end) == (0, len(numbers)):
+                    continue
+                left_over, before = best[begin]
+                steps = self._clean(numbers[begin:end], before)
+                if steps is not None:
+                    names = self.gatherer.named(numbers[begin:end])
+                    ways.append((left_over + len(names - used(steps)), [*before, *steps]))
+            if ways:
+                best[end] = min(ways, key=lambda way: way[0])
+        left_over, steps = best.get(len(numbers), (0, []))
+        whole = len(self.gatherer.named(numbers) - used(reading.alternatives[0])) if reading.alternatives else left_over + 1
+        return steps if len(steps) > 1 and left_over <= whole or (steps and not left_over) else ()
 
     def _clean(self, numbers: Sequence[int], before: Sequence[Step]) -> list[Step] | None:
         """The steps that the sentences tell by themselves; None if not all of them hold, or something is left unread."""

@@ -34,6 +34,9 @@ IMPERATIVE = re.compile(
 PLURAL = re.compile(r"(lose|come|go|are|have|drop|shed|give|do|were)\b")
 
 
+RHETORICAL = re.compile(r", (is|are|does|do|has|can|will|would|right|okay|yes|no|see)( not)?( \w+)?( not)? \? $|anything (other than|but|except)")
+
+
 @dataclass(frozen=True)
 class Piece:
     """One thing said: its ``type`` in clauses.lark, its words, and the mention where it is one."""
@@ -128,7 +131,8 @@ def taken_apart(
                 clauses.append(Clause(part, joints, not clauses))
                 joints = set()
     # "Why's r1c5 a 7? Because ..." claims what it asks the reason of.
-    asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why"
+    # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
+    asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     return Sentence(words, list(_merged(clauses)), astray, asked)
 
 

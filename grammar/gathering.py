@@ -92,9 +92,11 @@ class Gatherer:
         sentence = self.sentences[number]
         return sentence.names and not sentence.asked
 
-    def names_place(self, number: int) -> bool:
-        """Does the sentence name a cell or a house?"""
-        return any(clause.has("CELLS", "HOUSES") for clause in self.sentences[number].clauses)
+    def named(self, numbers: Iterable[int]) -> set[Any]:
+        """The cells and digits that the sentences name, but for what the board shows already or is only looked at."""
+        told = [clause for at in numbers for clause in self.sentences[at].clauses if not clause.has("ALREADY", "SEE", "SEE_BOTH")]
+        kinds = ("cells", "digits")
+        return {value for clause in told for kind in kinds for mention in clause.named(kind) for value in mention.bare}
 
     def reading(self, numbers: tuple[int, ...]) -> Reading:
         """The sentences, as a reading that nothing was made of yet."""

@@ -218,8 +218,10 @@ class Teller:
             for p in clause.of("ONLY_PLACE")
         )
         waits = self.frame.reasoned and not any(isinstance(effect, Placement) for effect in self.frame.effects)
+        known = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
         return (
             others
+            and {digit for mention in clause.named("digits") for digit in mention.bare} <= known
             and waits
             and clause.has("HOUSES", "SAME_HOUSE", "SAME_HOUSES")
             and clause.has("DIGITS")

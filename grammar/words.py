@@ -300,6 +300,10 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.norm == "nine" and at > 1 and words[at - 1].norm == "of" and words[at - 2].norm in NUMBERS:
             kept.append(replace(word, kind="W"))  # eight of nine
+        elif (word.norm == "eight" and after and after.norm == "down") or (
+            word.norm == "one" and [other.norm for other in words[at + 1 : at + 3]] == ["to", "go"]
+        ):
+            kept.append(replace(word, kind="W"))  # eight down, one to go
         elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
             kept.append(replace(word, kind="W"))  # a fun one
         elif word.norm == "one" and _the_one_in(words, at):
