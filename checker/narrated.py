@@ -313,7 +313,7 @@ class _Resolver:
             self._mark(reading, "talk")
             return []
         found = self._apart(reading) or self._gathered(reading)
-        if found:
+        if found and _keeps_name(reading, found):
             return found
         if self.kinds[reading.sentences[0]] == "talk":
             return []
@@ -398,6 +398,14 @@ class _Resolver:
     def _mark(self, reading: Reading, kind: str) -> None:
         for number in reading.sentences:
             self.kinds[number] = kind
+
+
+def _keeps_name(reading: Reading, found: Sequence[Statement]) -> bool:
+    """Is a pattern that the words name among the steps found instead? Without it a wrong name would go unseen."""
+    reason = reading.alternatives[0][0].reason if reading.alternatives else None
+    if reason is None or not any(word in reading.text.lower() for word in _naming(reason.name.value)):
+        return True
+    return any(isinstance(step, Step) and step.reason and step.reason.name.value == reason.name.value for step in found)
 
 
 def _naming(name: str) -> tuple[str, ...]:
