@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from .passages import Passage, Transcript
-from .sounds import FILLERS, OPENINGS, heard_as
+from .sounds import FILLERS, LETTERS, OPENINGS, STUTTERED, heard_as
 from .statements import Span
 
 NUMBERS = dict(zip("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen".split(),
@@ -335,24 +335,44 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
 
 def heard(words: Sequence[Word]) -> Iterator[Word]:
     """The words with those taken by sound that have no place in the sentence as they stand."""
+    words = [*_smooth(words)]
     said = [word.norm for word in words]
+    taken: list[str] = []
     skip = 0
-    before = ""
     for at, word in enumerate(words):
         if skip:
             skip -= 1
             continue
-        meant = heard_as(said, at, before)
+        meant = heard_as(said, at, taken)
         if meant is None:
             yield word
-            before = word.norm
+            taken.append(word.norm)
             continue
         spelt, length = meant
         last = words[at + length - 1]
+        # "r six" is spelt so, not misheard.
+        sounded = None if word.norm in LETTERS else " ".join(said[at : at + length])
         for norm in spelt.split():
-            yield replace(_word(norm, word.start, last.end), sounded=" ".join(said[at : at + length]))
-            before = norm
+            yield replace(_word(norm, word.start, last.end), sounded=sounded)
+            taken.append(norm)
         skip = length - 1
+
+
+def _smooth(words: Sequence[Word]) -> Iterator[Word]:
+    """Without what parts the words of a name: hyphens inside, words said twice, fillers."""
+    last: Word | None = None
+    for at, word in enumerate(words):
+        after = words[at + 1] if at + 1 < len(words) else None
+        if last is not None and after is not None:
+            touching = word.start == last.end and word.end == after.start
+            if word.norm == "-" and touching and not last.kind == after.kind == "NUM":
+                continue
+            if word.norm in FILLERS and (last.kind in ("ROW", "COL", "ROWS", "COLS", "BOX", "AND") or after.kind in ("COL", "CX")):
+                continue
+        if last is not None and word.norm == last.norm and word.norm in STUTTERED:
+            continue
+        yield word
+        last = word
 
 
 def opens_sentence(words: Sequence[Word], at: int) -> bool:
