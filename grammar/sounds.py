@@ -160,8 +160,8 @@ PLURAL_AFTER = frozenset(
     "in are go all make form point at from here only for have there along line can and that come cannot lie sit must out line "
     "on so which is it's they then".split()
 ) | {""}
-NO_VERB_AFTER = frozenset("my the a an our his her some over up it them this that".split())
-SUBJECTS = frozenset("i we he she they you who has have just nearly never keeper gull".split())
+OBJECTS = frozenset("my the a an our his her some over up it them me".split())
+SUBJECTS = frozenset("i we he she they you who".split())
 FILLERS = frozenset(("um", "uh", "er", "erm", "uhm", "hmm", "ah", "eh"))
 STUTTERED = frozenset("the a in of on and row rows column columns box boxes r c is it so that".split())
 """Said twice in a row, these mean no more than once."""
@@ -266,7 +266,9 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
         return "its", 2
     if word == "there" and spot.next() in (*SINGULAR, *PLURAL, "corners"):
         return "their", 1
-    if (spot.next(), spot.next(2)) == () or not (numbered or word == "call" or word == "color"):
+    if (word, spot.next()) in CALLED and spot.follows_row and _numbered(spot.next(2)):
+        return "column", 2
+    if not numbered:
         return None
     if word == "b":
         return ("box", 1) if is_number(spot.next()) else None
@@ -275,11 +277,8 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
     if (word in ROW_LETTERS or word in FAR_ROW_SOUNDS) and _opens_column(spot.next(2)):
         if _shortened(spot.next(2), "c") or _numbered(spot.next(3)):
             return "row", 1
-    if spot.follows_row:
-        if word in COLUMN_LETTERS or word in FAR_COLUMN_SOUNDS and numbered:
-            return ("column", 1) if numbered else None
-        if (word, spot.next()) in CALLED and _numbered(spot.next(2)):
-            return "column", 2
+    if spot.follows_row and (word in COLUMN_LETTERS or word in FAR_COLUMN_SOUNDS):
+        return "column", 1
     return None
 
 
@@ -314,9 +313,10 @@ def _only_a_number(spot: _Spot) -> bool:
 
 def _said_which(spot: _Spot) -> bool:
     """Is it said before ``row`` which one, so that ``to`` or ``for`` is what it seems?"""
-    return spot.last(2) in WHICH_HOUSE and spot.word not in ALWAYS and not (
-        spot.last(2) in ("the", "a", "in") and spot.last() in SINGULAR and spot.word not in SMALL_WORDS
-    )
+    which = spot.last(2)
+    if is_number(which) and spot.last(3) in LINES:
+        return False  # row one columns for and five
+    return which in WHICH_HOUSE and not (which in ("the", "a") and spot.last() in SINGULAR and spot.word not in SMALL_WORDS)
 
 
 def _in_list(spot: _Spot) -> bool:
@@ -357,9 +357,7 @@ def _digit_alone(spot: _Spot) -> bool:
     if word in OTHER_WORDS:
         return word not in ("line", "mine", "find") and before in ARTICLES and after in CLOSING
     if word not in SMALL_WORDS:
-        if word in ("won", "ate") and (before in SUBJECTS or after in NO_VERB_AFTER) and before not in ARTICLES:
-            return False
-        return after in AFTER_DIGIT and (before in BEFORE_DIGIT or after in ("in", "out", "from", "can", "cannot", "has"))
+        return before in ARTICLES or not (before in SUBJECTS or after in OBJECTS)
     if before in ARTICLES:
         if word == "free":
             return after in AFTER_DIGIT and after not in ("for", "from", "of", "to")

@@ -74,6 +74,7 @@ BETWEEN = (
     "other possible remaining open empty such more different free last unsolved only single missing base cover pencil "
     "highlighted candidate end outer consecutive neighbouring neighboring adjacent green yellow red blue coloured"
 ).split()
+HOUSES = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
 POINTING = ("this that each which every any single another some last next only other these those first second third").split()
 """Before ``one`` and ``ones``, these make it a pronoun."""
 PRONOUN_AFTER = (
@@ -278,6 +279,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
+        elif word.kind == "NUM" and _numbers_lines(kept, words[at + 1 : at + 3]):
+            kept.append(word)
         elif word.kind in ("NUM", "PLU") and _no_digit(word, kept[-1].norm if kept else "", words[at + 1 : at + 5]):
             kept.append(replace(word, kind="W"))
         else:
@@ -290,6 +293,20 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
 def _inside(before: Word, after: Word) -> bool:
     houses = ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES")
     return (before.kind in houses and after.kind == "NUM") or (before.kind in ("V", "H", "M") and after.kind in houses)
+
+
+def _numbers_lines(before: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Is the number one of a list of rows, columns or boxes, as both in ``rows one and three of column eight``?"""
+    at = len(before) - 1
+    if at >= 0 and before[at].kind == "AND":
+        at -= 1
+    while at >= 0 and before[at].kind in ("NUM", "COMMA"):
+        at -= 1
+    if not 0 <= at < len(before) - 1 or before[at].kind not in ("ROWS", "COLS", "BOXES") or before[at + 1].kind != "NUM":
+        return False
+    if not after or after[0].norm != "of":
+        return bool(after) and len(after) > 1 and KINDS.get(after[0].norm, "") in HOUSES and after[1].kind == "NUM"
+    return len(after) > 1 and (after[1].kind in HOUSES or after[1].kind == "THE")
 
 
 def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
