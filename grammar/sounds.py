@@ -19,7 +19,7 @@ def _table(text: str) -> dict[str, str]:
 
 NUMBER_SOUNDS = _table("""
     one: won wan wun; two: to too tu; three: tree free thee; four: fore for; five: fife hive fi find;
-    six: sicks sex sics sick; seven: seven's heaven; eight: ate ait eat; nine: nein nigh mine line
+    six: sicks sex sics sick; seven: seven's heaven; eight: ate ait eat hate; nine: nein nigh mine line knight night
 """)
 FAR_NUMBER_SOUNDS = NUMBER_SOUNDS | _table("""
     one: want once wand wont; two: do dew; three: through threw street fee; four: door floor pour or ford full;
@@ -29,13 +29,13 @@ FAR_NUMBER_SOUNDS = NUMBER_SOUNDS | _table("""
 """Where only a number can stand, these are numbers too."""
 PLURAL_SOUNDS = _table("""
     ones: wons wands once wans; twos: toos tos; threes: trees frees freeze; fours: force forze fores fors; fives: fives' hives;
-    sixes: sickses sexes; sevens: heavens; eights: ates aids eats; nines: nines' nein's neins
+    sixes: sickses sexes; sevens: heavens; eights: ates aids eats; nines: nines' nein's neins mines
 """)
 ALWAYS = frozenset("sicks sics fore nein fife ait wun tu ates forze wons toos tos sickses fores fors wans neins".split())
 """These are no words, or none that fit anywhere when people talk of digits."""
 SMALL_WORDS = frozenset(("to", "too", "for", "free"))
 """These mostly are what they seem; as numbers they must stand where they cannot be anything else."""
-OTHER_WORDS = frozenset("thee hive fi find sex sick heaven nigh mine line eat seven's wan".split())
+OTHER_WORDS = frozenset("thee hive fi find sex sick heaven nigh mine line eat seven's hate night knight".split())
 """These are numbers after ``row`` and in a list of numbers only, or after an article where a number can stand."""
 
 ROW_SOUNDS = _table("row: roe rho rowe roh ro; rows: roes")
@@ -86,6 +86,10 @@ _NAKED = (
 _HIDDEN = "hidden hid_in hit_in hid_and hitting hidin hid_an hit_and hit_an hid_on hitten heathen"
 
 
+PLAIN = frozenset("x y xy wing wings chain chains swordfish jellyfish".split())
+"""Names of these words are read as they stand."""
+
+
 def _name_sounds() -> Iterator[tuple[tuple[str, ...], str]]:
     for ways, meant in (
         (_names(_X, _WING), "x wing"),
@@ -104,7 +108,7 @@ def _name_sounds() -> Iterator[tuple[tuple[str, ...], str]]:
         (_names("candid", "ate eight"), "candidate"),
         (_names("candid", "ates eights"), "candidates"),
     ):
-        yield from ((way, meant) for way in ways if way != tuple(meant.split()))
+        yield from ((way, meant) for way in ways if not PLAIN.issuperset(way))
     for adjectives, adjective in ((_NAKED, "naked"), (_HIDDEN, "hidden")):
         for sizes, size in ((_PAIR, "pair"), (_TRIPLE, "triple"), (_QUAD, "quad"), (_SINGLE, "single")):
             for way in _names(adjectives, sizes):
@@ -125,13 +129,14 @@ UNFINNED_AFTER = frozenset("to we i you can could cannot us they will".split())
 SINGULAR = frozenset(("row", "column", "box"))
 PLURAL = frozenset(("rows", "columns", "boxes"))
 LINES = SINGULAR | PLURAL
-NUMBERS = frozenset("one two three four five six seven eight nine".split())
+NUMBERS = tuple("one two three four five six seven eight nine".split())
 WHICH_HOUSE = frozenset(
     "this that these those same its their our his the a an whole entire each every any another other single one which what "
     "both two three top bottom left right middle center centre upper lower first second third fourth fifth sixth seventh eighth "
     "ninth last own".split()
 )
 """Before ``row``: it is said already which row, and no number need follow."""
+PLACES = frozenset("left right middle center centre".split())
 BEFORE_DIGIT = frozenset(
     "a an no its the be is are was only not another remove take cross strike eliminate cannot than any every that put place "
     "out off gets get takes taking crossing putting writing write loses lose losing has have removing removes removed "
@@ -152,8 +157,10 @@ CLOSING = frozenset(
     "either now right only".split()
 )
 """What may stand after a digit, and not after a preposition."""
-AFTER_DIGIT = CLOSING | frozenset(
-    ("", "of", "that", "away", "here", "row", "column", "box", "roe", "for", "the", "let", "look", "nothing", "go", "come", "must")
+AFTER_DIGIT = (
+    CLOSING
+    | frozenset("of that away here row column box roe for the let look nothing go come naked hidden pair triple quad".split())
+    | {""}
 )
 PLURAL_BEFORE = frozenset("the all our of on with its their no any more these those has have only your many pointing and".split())
 PLURAL_AFTER = frozenset(
@@ -162,7 +169,11 @@ PLURAL_AFTER = frozenset(
 ) | {""}
 OBJECTS = frozenset("my the a an our his her some over up it them me".split())
 SUBJECTS = frozenset("i we he she they you who".split())
+SEEN = frozenset("it this that the yourself yourselves ourselves what which if us".split())
+"""After ``see to`` and ``see for``, these make it the verb."""
 FILLERS = frozenset(("um", "uh", "er", "erm", "uhm", "hmm", "ah", "eh"))
+OWNED = frozenset("corners pivot wings".split())
+RANGES = frozenset("to through thru till".split())
 STUTTERED = frozenset("the a in of on and row rows column columns box boxes r c is it so that".split())
 """Said twice in a row, these mean no more than once."""
 
@@ -209,6 +220,16 @@ def is_number(word: str) -> bool:
     return word in NUMBERS or word.isdecimal()
 
 
+def names_house(word: str) -> bool:
+    """Is it ``row``, ``columns`` and so on, or does it sound so?"""
+    return word in LINES or word in HOUSE_SOUNDS or word in NUMBERED_SOUNDS
+
+
+def owned(said: Sequence[str]) -> bool:
+    """Was ``its`` meant by the ``it's`` before these words?"""
+    return bool(said) and (said[0] in OWNED or (names_house(said[0]) and not (len(said) > 1 and _numbered(said[1]))))
+
+
 def _numbered(word: str) -> bool:
     return is_number(word) or word in NUMBER_SOUNDS
 
@@ -223,7 +244,8 @@ def _opens_row(word: str) -> bool:
 
 
 def _opens_column(word: str) -> bool:
-    return word in COLUMN_LETTERS or word == "column" or HOUSE_SOUNDS.get(word) == "column" or _shortened(word, "c")
+    sound = HOUSE_SOUNDS.get(word) or NUMBERED_SOUNDS.get(word) or word
+    return sound == "column" or word in COLUMN_LETTERS or word in FAR_COLUMN_SOUNDS or _shortened(word, "c")
 
 
 def heard_as(said: Sequence[str], at: int, taken: Sequence[str]) -> tuple[str, int] | None:
@@ -234,20 +256,17 @@ def heard_as(said: Sequence[str], at: int, taken: Sequence[str]) -> tuple[str, i
     if said[at] not in HEARD_FIRST:
         return None
     spot = _Spot(said, at, taken)
-    return _name(spot) or _house(spot) or _number(spot) or _listed(spot) or _word(spot)
+    return _name(spot) or _house(spot) or _range(spot) or _number(spot) or _listed(spot) or _word(spot)
 
 
 def _name(spot: _Spot) -> tuple[str, int] | None:
-    for length in range(LONGEST_NAME, 0, -1):
-        name = NAME_SOUNDS.get(tuple(spot.said[spot.at : spot.at + length]))
-        if name is not None:
-            return name, length
+    name = _name_at(spot.said, spot.at)
+    if name is not None:
+        return name
     if spot.word in FINNED:
-        following = next(
-            (NAME_SOUNDS[words] for n in (1, 2, 3) if (words := tuple(spot.said[spot.at + 1 : spot.at + 1 + n])) in NAME_SOUNDS),
-            "x wing" if (spot.next(), spot.next(2)) == ("x", "wing") else spot.next(),
-        )
-        if following in FISH and spot.last() not in UNFINNED_AFTER:
+        following, _ = _name_at(spot.said, spot.at + 1) or (spot.next(), 1)
+        fish = following in FISH or (following == "x" and spot.next(2) == "wing")
+        if fish and spot.last() not in UNFINNED_AFTER:
             return "finned", 1
         if spot.word in ("find", "fined", "fend") and spot.last() in ("is", "are") and spot.next() not in ("the", "a"):
             return "finned", 1
@@ -256,18 +275,29 @@ def _name(spot: _Spot) -> tuple[str, int] | None:
     return None
 
 
+def _name_at(said: Sequence[str], at: int) -> tuple[str, int] | None:
+    for length in range(min(LONGEST_NAME, len(said) - at), 0, -1):
+        name = NAME_SOUNDS.get(tuple(said[at : at + length]))
+        if name is not None:
+            return name, length
+    return None
+
+
 def _house(spot: _Spot) -> tuple[str, int] | None:
     word, numbered = spot.word, _numbered(spot.next())
     if word in HOUSE_SOUNDS:
         return HOUSE_SOUNDS[word], 1
-    if word in NUMBERED_SOUNDS and (numbered or (word == "colon" and spot.last() in WHICH_HOUSE)):
+    if word in NUMBERED_SOUNDS and (numbered or spot.next() in FAR_NUMBER_SOUNDS and spot.follows_row):
         return NUMBERED_SOUNDS[word], 1
-    if word == "it" and spot.next() == "is" and spot.next(2) in (*SINGULAR, "corners", "roe", "colon", "pivot", "wings"):
-        return "its", 2
-    if word == "there" and spot.next() in (*SINGULAR, *PLURAL, "corners"):
+    if NUMBERED_SOUNDS.get(word) == "box" and spot.last() in PLACES:
+        return "box", 1
+    if word == "colon" and spot.last() in WHICH_HOUSE:
+        return "column", 1
+    if word == "there" and spot.next() in (*SINGULAR, *PLURAL, "corners") and not _numbered(spot.next(2)):
         return "their", 1
     if (word, spot.next()) in CALLED and spot.follows_row and _numbered(spot.next(2)):
         return "column", 2
+    numbered = numbered or (spot.next() in FAR_NUMBER_SOUNDS and (spot.follows_row or _opens_column(spot.next(2))))
     if not numbered:
         return None
     if word == "b":
@@ -277,7 +307,8 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
     if (word in ROW_LETTERS or word in FAR_ROW_SOUNDS) and _opens_column(spot.next(2)):
         if _shortened(spot.next(2), "c") or _numbered(spot.next(3)):
             return "row", 1
-    if spot.follows_row and (word in COLUMN_LETTERS or word in FAR_COLUMN_SOUNDS):
+    verb = word in ("see", "sees") and spot.next() in SMALL_WORDS and spot.next(2) in SEEN
+    if spot.follows_row and (word in COLUMN_LETTERS or word in FAR_COLUMN_SOUNDS) and not verb:
         return "column", 1
     return None
 
@@ -301,10 +332,26 @@ def _number(spot: _Spot) -> tuple[str, int] | None:
     return (near, 1) if _digit_alone(spot) else None
 
 
+def _range(spot: _Spot) -> tuple[str, int] | None:
+    """``rows 4 to 6``: what stands between. ``columns one to six and eight`` is a list with a two in it."""
+    if spot.word not in RANGES or spot.last(2) not in PLURAL or not is_number(spot.next()):
+        return None
+    first, last = _value(spot.last()), _value(spot.next())
+    listed = spot.word == "to" and first == 1 and (_numbered(spot.next(2)) or spot.next(2) in ("and", "or"))
+    if not first < last <= len(NUMBERS) or (listed and last > 2):
+        return None
+    return " ".join([*NUMBERS[first : last - 1], "and"]), 1
+
+
+def _value(number: str) -> int:
+    return int(number) if number.isdecimal() else NUMBERS.index(number) + 1
+
+
 def _only_a_number(spot: _Spot) -> bool:
     """``row … column``, ``row 4 column …``: can nothing else stand there?"""
     if spot.last() == "row":
-        return _opens_column(spot.next()) and (_shortened(spot.next(), "c") or _numbered(spot.next(2)) or spot.next() == "column")
+        column = spot.next()
+        return _opens_column(column) and (_shortened(column, "c") or spot.next(2) in FAR_NUMBER_SOUNDS or is_number(spot.next(2)))
     if spot.last() == "column":
         before = _Spot(spot.said, spot.at - 1, spot.taken[:-1])
         return before.follows_row or (_opens_row(spot.next()) and _numbered(spot.next(2)) and spot.next() != "are")
@@ -314,6 +361,8 @@ def _only_a_number(spot: _Spot) -> bool:
 def _said_which(spot: _Spot) -> bool:
     """Is it said before ``row`` which one, so that ``to`` or ``for`` is what it seems?"""
     which = spot.last(2)
+    if spot.last() in PLURAL and is_number(spot.next()):
+        return False  # their rows to 3 and 9
     if is_number(which) and spot.last(3) in LINES:
         return False  # row one columns for and five
     return which in WHICH_HOUSE and not (which in ("the", "a") and spot.last() in SINGULAR and spot.word not in SMALL_WORDS)
@@ -332,14 +381,21 @@ def _in_list(spot: _Spot) -> bool:
         return False
     goes_on = _numbered(after) or (after in ("and", "or") and _numbered(spot.next(2)))
     if spot.list_head in PLURAL:
-        return goes_on if word != "to" else goes_on and (before in ("one", "1") or after in ("and", "or"))
+        return goes_on and (word != "to" or after in ("and", "or") or (before in ("one", "1") and _goes_on_after(spot)))
     if spot.last(2) in SINGULAR:
         return False
     if word == "to":
         return after in ("and", "or") and _numbered(spot.next(2))
+    if word in OTHER_WORDS and word not in ("line", "find") and after in CLOSING:
+        return True
     if word in OTHER_WORDS or word == "for":
         return goes_on and (after in ("and", "or") or _numbered(spot.next(2)) or spot.next(2) in ("and", "or"))
     return goes_on or after in ("in", "out", "from")
+
+
+def _goes_on_after(spot: _Spot) -> bool:
+    """Is the next number not the last one?"""
+    return _numbered(spot.next(2)) or spot.next(2) in ("and", "or")
 
 
 def _counting(spot: _Spot) -> bool:
@@ -355,22 +411,24 @@ def _digit_alone(spot: _Spot) -> bool:
     """A digit by itself, by the words on both sides: ``a tree``, ``crossing out to in row 1``."""
     word, before, after = spot.word, spot.last(), spot.next()
     if word in OTHER_WORDS:
-        return word not in ("line", "mine", "find") and before in ARTICLES and after in CLOSING
+        return word not in ("line", "find") and before in ARTICLES and after in CLOSING | FILLERS | {"for"}
     if word not in SMALL_WORDS:
         return before in ARTICLES or not (before in SUBJECTS or after in OBJECTS)
     if before in ARTICLES:
+        if before == "a" and word != "free":
+            return True
         if word == "free":
             return after in AFTER_DIGIT and after not in ("for", "from", "of", "to")
-        return after in AFTER_DIGIT and not (word == "too" and before == "the" and after not in CLOSING)
+        return after in AFTER_DIGIT
     if before not in BEFORE_DIGIT or after not in CLOSING | {""}:
         return False
     if word in ("to", "too") and before in TAKES_TO:
-        closed = after in ("in", "out", "from") or (before in ("is", "was", "becomes") and after not in ("has", "it", "we", "i"))
+        closed = after in ("in", "out", "from", "is", "can", "cannot", "must") or (before in ("is", "was", "becomes") and after not in ("has", "it", "we", "i"))
         return closed and not (before in ("that", "all", "both", "not", "where") and word == "too")
     if word == "for":
         return after not in ("it", "we", "i", "they", "now", "") or (after == "" and before in ("is", "be", "becomes"))
     if word == "free":
-        return after not in ("of", "from", "to") and not (before in ("are", "left") and after == "in")
+        return after not in ("of", "from", "to") and before not in ("are", "left")
     return True
 
 
@@ -409,7 +467,7 @@ def _first_words() -> frozenset[str]:
         *(FAR_NUMBER_SOUNDS, PLURAL_SOUNDS, HOUSE_SOUNDS, NUMBERED_SOUNDS, LETTERS, WORD_SOUNDS),
     )
     single = {word for table in tables for word in table} | {name[0] for name in NAME_SOUNDS}
-    others = "it there an n end in ore oar off whole hear theirs color".split()
+    others = "there an n end in ore oar off whole hear theirs color".split()
     return frozenset(single) | FINNED | FAR_ROW_SOUNDS | FAR_COLUMN_SOUNDS | ROW_LETTERS | COLUMN_LETTERS | {*others}
 
 

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from .passages import Passage, Transcript
-from .sounds import FILLERS, LETTERS, OPENINGS, STUTTERED, heard_as
+from .sounds import FILLERS, LETTERS, OPENINGS, RANGES, STUTTERED, heard_as, names_house, owned
 from .statements import Span
 
 NUMBERS = dict(zip("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen".split(),
@@ -275,10 +275,14 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
                 continue
             else:
                 kept.append(replace(word, norm=";"))
+        elif word.norm in ("r", "c") and after and after.kind == "NUM" and _lettered(words, at):
+            kept.append(replace(word, kind="ROW" if word.norm == "r" else "COL"))
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
+        elif word.kind == "NUM" and word.value > max(NUMBERS.values()) and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES"):
+            kept += (replace(word, norm=str(value), value=value, values=(value,)) for value in word.values)  # columns 137
         elif word.kind == "NUM" and _numbers_lines(kept, words[at + 1 : at + 3]):
             kept.append(word)
         elif word.kind in ("NUM", "PLU") and _no_digit(word, kept[-1].norm if kept else "", words[at + 1 : at + 5]):
@@ -288,6 +292,13 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _lettered(words: Sequence[Word], at: int) -> bool:
+    """Is the letter that of a cell spelt as ``R four, C seven``?"""
+    letter, other = words[at].norm, "c" if words[at].norm == "r" else "r"
+    around = [word.norm for word in (*words[max(0, at - 3) : at], *words[at + 2 : at + 4]) if word.kind != "COMMA"]
+    return letter in ("r", "c") and other in around
 
 
 def _inside(before: Word, after: Word) -> bool:
@@ -315,7 +326,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True
     if word.norm in ("one", "ones") and before in POINTING:
         return True
-    if word.norm == "one" and before in PRONOUN_AFTER:
+    listed = bool(after) and (after[0].kind == "NUM" or (after[0].kind == "AND" and [w.kind for w in after[1:2]] == ["NUM"]))
+    if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
         return True
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another"):
         return True
@@ -367,8 +379,9 @@ def heard(words: Sequence[Word]) -> Iterator[Word]:
             continue
         spelt, length = meant
         last = words[at + length - 1]
-        # "r six" is spelt so, not misheard.
-        sounded = None if word.norm in LETTERS else " ".join(said[at : at + length])
+        # "r six" is spelt so, and "rows 4 to 6" said so: not misheard.
+        as_spoken = word.norm in LETTERS or (word.norm in RANGES and spelt.endswith("and"))
+        sounded = None if as_spoken else " ".join(said[at : at + length])
         for norm in spelt.split():
             yield replace(_word(norm, word.start, last.end), sounded=sounded)
             taken.append(norm)
@@ -384,10 +397,15 @@ def _smooth(words: Sequence[Word]) -> Iterator[Word]:
             touching = word.start == last.end and word.end == after.start
             if word.norm == "-" and touching and not last.kind == after.kind == "NUM":
                 continue
-            if word.norm in FILLERS and (last.kind in ("ROW", "COL", "ROWS", "COLS", "BOX", "AND") or after.kind in ("COL", "CX")):
+            inside = names_house(last.norm) or last.kind == "AND" or after.kind in ("COL", "CX", "AND", "NUM") or after.norm == "c"
+            if word.norm in FILLERS and inside:
                 continue
         if last is not None and word.norm == last.norm and word.norm in STUTTERED:
             continue
+        if last is not None and last.sounded and last.start == word.start:
+            continue
+        if word.norm == "it" and after and after.start == word.start and owned([w.norm for w in words[at + 2 : at + 4]]):
+            word = replace(word, norm="its", sounded="it's")
         yield word
         last = word
 
