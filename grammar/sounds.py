@@ -151,10 +151,12 @@ TAKES_TO = frozenset(
     "where possible remaining is was been".split()
 )
 """Before ``to``, these make it the preposition or the infinitive, unless ``in``, ``out`` or ``from`` follows."""
+UNFINISHED = frozenset("have has had going want wants need needs what up down due next back got used able".split())
+"""After these, ``to is`` is the end of one sentence and the beginning of the next."""
 CLOSING = frozenset(
     "in out from so because cause since and or then is are was can cannot has must will would could may might which there "
     "therefore okay um uh off oh alright meaning hence as when while either also goes comes gets at it we i they that's "
-    "either now right only".split()
+    "either now right only just".split()
 )
 """What may stand after a digit, and not after a preposition."""
 AFTER_DIGIT = (
@@ -415,11 +417,13 @@ def _digit_alone(spot: _Spot) -> bool:
     if word not in SMALL_WORDS:
         return before in ARTICLES or not (before in SUBJECTS or after in OBJECTS)
     if before in ARTICLES:
-        if before == "a" and word != "free":
+        if word in ("to", "for") or (word, before) == ("too", "a"):
             return True
         if word == "free":
             return after in AFTER_DIGIT and after not in ("for", "from", "of", "to")
         return after in AFTER_DIGIT
+    if word == "to" and after in ("is", "cannot", "can", "must") and before not in UNFINISHED:
+        return True
     if before not in BEFORE_DIGIT or after not in CLOSING | {""}:
         return False
     if word in ("to", "too") and before in TAKES_TO:

@@ -346,6 +346,9 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True  # the two 7s
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
         return True  # these two lose
+    if word.norm == "1" and len(after) > 1 and before not in ("the", "a", "no"):
+        if after[0].norm == "of" and after[1].kind in ("ROW", "COL", "RC") or (before, after[0].norm) == ("only", "missing"):
+            return True  # so 1 of row two column six and row five column five
     rest = iter(after)
     following = next((other.norm for other in rest if other.norm not in BETWEEN), "")
     if after and after[0].norm == "or" and len(after) > 1 and after[1].kind == "NUM":
