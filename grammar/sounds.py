@@ -49,7 +49,9 @@ NUMBERED_SOUNDS = _table("""
 """Houses where a number follows."""
 FAR_ROW_SOUNDS = frozenset("road rode roll role raw wrote rogue rome bro rowed grow throw rob rho row's rove".split())
 """Rows where a number and a column follow."""
-FAR_COLUMN_SOUNDS = frozenset("call called calling comma common coleman cologne golem solemn volume color colour kellum".split())
+FAR_COLUMN_SOUNDS = frozenset(
+    "call called calling comma common coleman cologne golem solemn volume color colour kellum".split()
+)
 CALLED = (("call", "him"), ("call", "them"), ("call", "em"), ("call", "in"), ("call", "on"), ("color", "m"), ("call", "um"))
 """Columns where a row was named before and a number follows."""
 LETTERS = {"r": "row", "c": "column", "b": "box"}
@@ -59,8 +61,8 @@ COLUMN_LETTERS = frozenset("c see sea si cee ce seas she sees key".split())
 WORD_SOUNDS = _table("""
     cell: sell sel cel; cells: sells sels cels; which: witch; place: plaice; need: knead; needs: kneads;
     pair: pear pare; pairs: pears pares; quad: quod squad kwad quadd quat; quads: quods squads; chain: chane; fin: finn thin;
-    pivot: pivet privet pivotal divot; finned: thinned finnish fend; naked: nakid naket nekkid maked; claiming: klaiming climbing;
-    triplet: triplets; swordfish: swordfishes sworfish
+    pivot: pivet privet pivotal divot; finned: thinned finnish fend; naked: nakid naket nekkid maked;
+    claiming: klaiming climbing; triplet: triplets; swordfish: swordfishes sworfish
 """)
 """Words of a solver's speech for which recognition writes others that have no place in it."""
 
@@ -132,8 +134,8 @@ LINES = SINGULAR | PLURAL
 NUMBERS = tuple("one two three four five six seven eight nine".split())
 WHICH_HOUSE = frozenset(
     "this that these those same its their our his the a an whole entire each every any another other single one which what "
-    "both two three top bottom left right middle center centre upper lower first second third fourth fifth sixth seventh eighth "
-    "ninth last own".split()
+    "both two three top bottom left right middle center centre upper lower first second third fourth fifth sixth seventh "
+    "eighth ninth last own".split()
 )
 """Before ``row``: it is said already which row, and no number need follow."""
 PLACES = frozenset("left right middle center centre".split())
@@ -164,7 +166,9 @@ AFTER_DIGIT = (
     | frozenset("of that away here row column box roe for the let look nothing go come naked hidden pair triple quad".split())
     | {""}
 )
-PLURAL_BEFORE = frozenset("the all our of on with its their no any more these those has have only your many pointing and".split())
+PLURAL_BEFORE = frozenset(
+    "the all our of on with its their no any more these those has have only your many pointing and".split()
+)
 PLURAL_AFTER = frozenset(
     "in are go all make form point at from here only for have there along line can and that come cannot lie sit must out line "
     "on so which is it's they then".split()
@@ -289,7 +293,7 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
     word, numbered = spot.word, _numbered(spot.next())
     if word in HOUSE_SOUNDS:
         return HOUSE_SOUNDS[word], 1
-    if word in NUMBERED_SOUNDS and (numbered or spot.next() in FAR_NUMBER_SOUNDS and spot.follows_row):
+    if word in NUMBERED_SOUNDS and (numbered or (spot.next() in FAR_NUMBER_SOUNDS and spot.follows_row)):
         return NUMBERED_SOUNDS[word], 1
     if NUMBERED_SOUNDS.get(word) == "box" and spot.last() in PLACES:
         return "box", 1
@@ -306,9 +310,9 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
         return ("box", 1) if is_number(spot.next()) else None
     if word in ("r", "c"):
         return LETTERS[word], 1
-    if (word in ROW_LETTERS or word in FAR_ROW_SOUNDS) and _opens_column(spot.next(2)):
-        if _shortened(spot.next(2), "c") or _numbered(spot.next(3)):
-            return "row", 1
+    column = _opens_column(spot.next(2)) and (_shortened(spot.next(2), "c") or _numbered(spot.next(3)))
+    if column and (word in ROW_LETTERS or word in FAR_ROW_SOUNDS):
+        return "row", 1
     verb = word in ("see", "sees") and spot.next() in SMALL_WORDS and spot.next(2) in SEEN
     if spot.follows_row and (word in COLUMN_LETTERS or word in FAR_COLUMN_SOUNDS) and not verb:
         return "column", 1
@@ -318,9 +322,7 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
 def _number(spot: _Spot) -> tuple[str, int] | None:
     word = spot.word
     plural = PLURAL_SOUNDS.get(word)
-    if plural is not None and (
-        word in ALWAYS or (spot.last() in PLURAL_BEFORE and spot.next() in PLURAL_AFTER)
-    ):
+    if plural is not None and (word in ALWAYS or (spot.last() in PLURAL_BEFORE and spot.next() in PLURAL_AFTER)):
         return plural, 1
     near, far = NUMBER_SOUNDS.get(word), FAR_NUMBER_SOUNDS.get(word)
     if far is None:
@@ -353,7 +355,9 @@ def _only_a_number(spot: _Spot) -> bool:
     """``row … column``, ``row 4 column …``: can nothing else stand there?"""
     if spot.last() == "row":
         column = spot.next()
-        return _opens_column(column) and (_shortened(column, "c") or spot.next(2) in FAR_NUMBER_SOUNDS or is_number(spot.next(2)))
+        return _opens_column(column) and (
+            _shortened(column, "c") or spot.next(2) in FAR_NUMBER_SOUNDS or is_number(spot.next(2))
+        )
     if spot.last() == "column":
         before = _Spot(spot.said, spot.at - 1, spot.taken[:-1])
         return before.follows_row or (_opens_row(spot.next()) and _numbered(spot.next(2)) and spot.next() != "are")
@@ -427,7 +431,9 @@ def _digit_alone(spot: _Spot) -> bool:
     if before not in BEFORE_DIGIT or after not in CLOSING | {""}:
         return False
     if word in ("to", "too") and before in TAKES_TO:
-        closed = after in ("in", "out", "from", "is", "can", "cannot", "must") or (before in ("is", "was", "becomes") and after not in ("has", "it", "we", "i"))
+        closed = after in ("in", "out", "from", "is", "can", "cannot", "must") or (
+            before in ("is", "was", "becomes") and after not in ("has", "it", "we", "i")
+        )
         return closed and not (before in ("that", "all", "both", "not", "where") and word == "too")
     if word == "for":
         return after not in ("it", "we", "i", "they", "now", "") or (after == "" and before in ("is", "be", "becomes"))
@@ -437,7 +443,7 @@ def _digit_alone(spot: _Spot) -> bool:
 
 
 def _listed(spot: _Spot) -> tuple[str, int] | None:
-    """The words between numbers: ``columns three an seven``, ``rows 2 in 5``, ``a 3 ore a 5``, ``rows 1 and 3 off column 8``."""
+    """The words between numbers: ``columns three an seven``, ``rows 2 in 5``, ``3 ore a 5``, ``rows 1 and 3 off column 8``."""
     word = spot.word
     if not is_number(spot.last()):
         return None

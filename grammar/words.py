@@ -347,8 +347,9 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
         return True  # these two lose
     if word.norm == "1" and len(after) > 1 and before not in ("the", "a", "no"):
-        if after[0].norm == "of" and after[1].kind in ("ROW", "COL", "RC") or (before, after[0].norm) == ("only", "missing"):
-            return True  # so 1 of row two column six and row five column five
+        one_of_cells = after[0].norm == "of" and after[1].kind in ("ROW", "COL", "RC")
+        if one_of_cells or (before, after[0].norm) == ("only", "missing"):
+            return True
     rest = iter(after)
     following = next((other.norm for other in rest if other.norm not in BETWEEN), "")
     if after and after[0].norm == "or" and len(after) > 1 and after[1].kind == "NUM":
@@ -400,7 +401,9 @@ def _smooth(words: Sequence[Word]) -> Iterator[Word]:
             touching = word.start == last.end and word.end == after.start
             if word.norm == "-" and touching and not last.kind == after.kind == "NUM":
                 continue
-            inside = names_house(last.norm) or last.kind == "AND" or after.kind in ("COL", "CX", "AND", "NUM") or after.norm == "c"
+            inside = (
+                names_house(last.norm) or last.kind == "AND" or after.kind in ("COL", "CX", "AND", "NUM") or after.norm == "c"
+            )
             if word.norm in FILLERS and inside:
                 continue
         if last is not None and word.norm == last.norm and word.norm in STUTTERED:
