@@ -153,6 +153,10 @@ TAKES_TO = frozenset(
     "where possible remaining is was been".split()
 )
 """Before ``to``, these make it the preposition or the infinitive, unless ``in``, ``out`` or ``from`` follows."""
+FREE_THINGS = frozenset(
+    "cell cells square squares space spaces spot spots place places one ones hole holes gap gaps line row column box hand choice "
+    "kick for from of to".split()
+)
 UNFINISHED = frozenset("have has had going want wants need needs what up down due next back got used able".split())
 """After these, ``to is`` is the end of one sentence and the beginning of the next."""
 CLOSING = frozenset(
@@ -410,6 +414,8 @@ def _counting(spot: _Spot) -> bool:
         return False
     if spot.last() in ("those", "these", "all", "both", "the", "only") and spot.next() in ("cells", "sells", "squares", "of"):
         return spot.word != "free" or spot.next() == "of"
+    if spot.last() in BEFORE_DIGIT and _numbered(spot.next()) and _goes_on_after(spot):
+        return True  # with to five and nine
     return spot.last() in ("all", "are", "be", "of", "a", "the", "no", "only") and is_number(spot.next())
 
 
@@ -424,7 +430,7 @@ def _digit_alone(spot: _Spot) -> bool:
         if word in ("to", "for") or (word, before) == ("too", "a"):
             return True
         if word == "free":
-            return after in AFTER_DIGIT and after not in ("for", "from", "of", "to")
+            return after not in FREE_THINGS
         return after in AFTER_DIGIT
     if word == "to" and after in ("is", "cannot", "can", "must") and before not in UNFINISHED:
         return True

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from .passages import Passage, Transcript
-from .sounds import FILLERS, LETTERS, OPENINGS, RANGES, STUTTERED, heard_as, names_house, owned
+from .sounds import FILLERS, LETTERS, OPENINGS, RANGES, STUTTERED, heard_as, is_number, names_house, owned
 from .statements import Span
 
 NUMBERS = dict(zip("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen".split(),
@@ -324,9 +324,9 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     """Is the number a count, a pronoun or a label?"""
     if before in LABELS or before == "#":
         return True
-    if word.norm in ("one", "ones") and before in POINTING:
-        return True
     listed = bool(after) and (after[0].kind == "NUM" or (after[0].kind == "AND" and [w.kind for w in after[1:2]] == ["NUM"]))
+    if word.norm in ("one", "ones") and before in POINTING and not (listed and word.sounded):
+        return True
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
         return True
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another"):
@@ -340,7 +340,11 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return False  # the one of column 4
     if KINDS.get(before) in ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES"):
         return False
-    if word.norm in NUMBERS and before not in ("the", "and", "or", ",") and [w.norm for w in after[:1]] == ["are"]:
+    if (
+        word.norm in NUMBERS
+        and not (is_number(before) or before in ("the", "and", "or", ","))
+        and [w.norm for w in after[:1]] == ["are"]
+    ):
         return any(w.norm in ("there", "filled", "placed", "known", "in", "done", "given") for w in after[1:2])
     if word.norm in NUMBERS and word.value < 5 and after and after[0].kind == "PLU":
         return True  # the two 7s
@@ -348,7 +352,7 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True  # these two lose
     if word.norm == "1" and len(after) > 1 and before not in ("the", "a", "no"):
         one_of_cells = after[0].norm == "of" and after[1].kind in ("ROW", "COL", "RC")
-        if one_of_cells or (before, after[0].norm) == ("only", "missing"):
+        if one_of_cells or (before in ("only", "just") and after[0].norm in ("missing", "candidate", "option", "possibility")):
             return True
     rest = iter(after)
     following = next((other.norm for other in rest if other.norm not in BETWEEN), "")
