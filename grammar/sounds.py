@@ -128,6 +128,7 @@ FINNED = frozenset("find finds found fined fend finn fin fins thin thinned finis
 UNFINNED_AFTER = frozenset("to we i you can could cannot us they will".split())
 """After these, ``find`` is the verb."""
 
+FILLERS = frozenset(("um", "uh", "er", "erm", "uhm", "hmm", "ah", "eh"))
 SINGULAR = frozenset(("row", "column", "box"))
 PLURAL = frozenset(("rows", "columns", "boxes"))
 LINES = SINGULAR | PLURAL
@@ -157,6 +158,7 @@ FREE_THINGS = frozenset(
     "cell cells square squares space spaces spot spots place places one ones hole holes gap gaps line row column box hand choice "
     "kick for from of to".split()
 )
+BEFORE_SENTENCE = FILLERS | frozenset("so now okay right see then between".split())
 UNFINISHED = frozenset("have has had going want wants need needs what up down due next back got used able".split())
 """After these, ``to is`` is the end of one sentence and the beginning of the next."""
 CLOSING = frozenset(
@@ -181,7 +183,6 @@ OBJECTS = frozenset("my the a an our his her some over up it them me".split())
 SUBJECTS = frozenset("i we he she they you who".split())
 SEEN = frozenset("it this that the yourself yourselves ourselves what which if us".split())
 """After ``see to`` and ``see for``, these make it the verb."""
-FILLERS = frozenset(("um", "uh", "er", "erm", "uhm", "hmm", "ah", "eh"))
 OWNED = frozenset("corners pivot wings".split())
 RANGES = frozenset("to through thru till".split())
 STUTTERED = frozenset("the a in of on and row rows column columns box boxes r c is it so that".split())
@@ -414,8 +415,11 @@ def _counting(spot: _Spot) -> bool:
         return False
     if spot.last() in ("those", "these", "all", "both", "the", "only") and spot.next() in ("cells", "sells", "squares", "of"):
         return spot.word != "free" or spot.next() == "of"
-    if spot.last() in BEFORE_DIGIT and _numbered(spot.next()) and _goes_on_after(spot):
+    listed = (_numbered(spot.next()) and _goes_on_after(spot)) or (spot.next() in ("and", "or") and _numbered(spot.next(2)))
+    if spot.last() in (BEFORE_DIGIT | BEFORE_SENTENCE) - {"that"} and listed and spot.word != "for":
         return True  # with to five and nine
+    if spot.word == "too" and spot.last() in BEFORE_SENTENCE and spot.next() == "goes":
+        return True
     return spot.last() in ("all", "are", "be", "of", "a", "the", "no", "only") and is_number(spot.next())
 
 
