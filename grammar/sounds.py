@@ -155,8 +155,8 @@ TAKES_TO = frozenset(
 )
 """Before ``to``, these make it the preposition or the infinitive, unless ``in``, ``out`` or ``from`` follows."""
 FREE_THINGS = frozenset(
-    "cell cells square squares space spaces spot spots place places one ones hole holes gap gaps line row column box hand choice "
-    "kick for from of to".split()
+    "cell cells square squares space spaces spot spots place places one ones hole holes gap gaps line row column box hand "
+    "choice kick for from of to".split()
 )
 BEFORE_SENTENCE = FILLERS | frozenset("so now okay right see then between".split())
 UNFINISHED = frozenset("have has had going want wants need needs what up down due next back got used able".split())

@@ -82,6 +82,8 @@ PRONOUN_AFTER = (
 ).split()
 """Right after these, ``one`` stands for something named before: "the box needs one"."""
 LABELS = "step steps part puzzle episode chapter stage move figure level grid".split()
+FILLED = ("there", "filled", "placed", "known", "in", "done", "given")
+"""After ``eight are``, these make it a count of digits."""
 SKIPPED = ("number", "hand", "corner", "numbered")
 """Words inside a name that add nothing: ``row number four``, ``the top left corner box``."""
 
@@ -340,12 +342,9 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return False  # the one of column 4
     if KINDS.get(before) in ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES"):
         return False
-    if (
-        word.norm in NUMBERS
-        and not (is_number(before) or before in ("the", "and", "or", ","))
-        and [w.norm for w in after[:1]] == ["are"]
-    ):
-        return any(w.norm in ("there", "filled", "placed", "known", "in", "done", "given") for w in after[1:2])
+    if word.norm in NUMBERS and before not in ("the", "and", "or", ",") and [w.norm for w in after[:1]] == ["are"]:
+        # "the one five nine are in" is a list; "in row 4 eight are there" is none.
+        return any(w.norm in FILLED and not (w.norm == "in" and is_number(before)) for w in after[1:2])
     if word.norm in NUMBERS and word.value < 5 and after and after[0].kind == "PLU":
         return True  # the two 7s
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
