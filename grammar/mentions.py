@@ -21,7 +21,7 @@ NAMING = ("ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST COMMA LP R
 HEADS = ("NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
 EDGE = ""
 LONGEST_RUN = 40
-"""Words. A longer list of names is read in parts."""
+"""Words. A longer list of names is read in parts, as far as it can be between two names."""
 
 
 @dataclass(frozen=True)
@@ -66,7 +66,7 @@ def _runs(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
     start = None
     for at in range(len(words) + 1):
         inside = at < len(words) and words[at].kind in NAMING
-        parted = start is not None and (not inside or at - start >= LONGEST_RUN)
+        parted = start is not None and (not inside or _too_long(words[at], at - start))
         parted = parted or (start is not None and (words[at - 1].kind, words[at].kind) not in _neighbours())
         if start is not None and parted:
             end = at
@@ -77,6 +77,10 @@ def _runs(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
             start = None
         if inside and start is None and (EDGE, words[at].kind) in _neighbours():
             start = at
+
+
+def _too_long(word: Word, length: int) -> bool:
+    return length >= (LONGEST_RUN if word.kind in ("AND", "COMMA") else 2 * LONGEST_RUN)
 
 
 @cache

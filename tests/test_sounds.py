@@ -128,3 +128,11 @@ def test_runs_part_where_no_phrase_goes_on() -> None:
     script = Script(Transcript((Passage("in the row 4 column 5 3s of in r2c2 and the", 1, 1),)))
     (words,) = script.sentences()
     assert [" ".join(word.norm for word in words[a:b]) for a, b in _runs(words)] == ["the row 4 column 5", "3s", "r2c2"]
+
+
+def test_a_long_list_is_read_to_its_end() -> None:
+    cells = [(row, column) for row in (1, 2, 3) for column in (1, 4, 5, 7)]
+    text = ", ".join(f"row {row} column {column}" for row, column in cells)
+    assert named(f"Eight is gone from {text} and row 9 column 9.") == " ".join(
+        sorted(["8", "r9c9", *(f"r{row}c{column}" for row, column in cells)])
+    )
