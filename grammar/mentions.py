@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
-from itertools import product
+from itertools import pairwise, product
 from pathlib import Path
 from typing import Any
 
 from lark import Lark, Token, Tree
+from lark.grammar import NonTerminal, Symbol
 
 from .statements import Said
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
-NAMING = ("ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME POSS ONE CROSS WHERE COMMA LP RP NUM PLU ORD RC RX CX BX PAIR").split()
+NAMING = (
+    "ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME POSS ONE CROSS WHERE COMMA LP RP NUM PLU ORD RC RX CX BX PAIR"
+).split()
 HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
+EDGE = ""
 LONGEST_RUN = 40
-"""Words. A longer list of names is read in parts."""
+"""Words. A longer list of names is read in parts, as far as it can be between two names."""
 
 
 @dataclass(frozen=True)
@@ -84,15 +89,25 @@ def _last_house(found: Sequence[Mention]) -> House | None:
 
 
 def _runs(words: Sequence[Word]) -> Iterator[tuple[int, int]]:
+    """Stretches of words that may be phrases. They part wherever no phrase can go on, so that parsing takes linear time."""
     start = None
     for at in range(len(words) + 1):
         inside = at < len(words) and words[at].kind in NAMING
-        if inside and start is None:
+        parted = start is not None and (not inside or _too_long(words[at], at - start))
+        parted = parted or (start is not None and (words[at - 1].kind, words[at].kind) not in _neighbours())
+        if start is not None and parted:
+            end = at
+            while end > start and (words[end - 1].kind, EDGE) not in _neighbours():
+                end -= 1
+            if any(word.kind in HEADS for word in words[start:end]):
+                yield start, end
+            start = None
+        if inside and start is None and (EDGE, words[at].kind) in _neighbours():
             start = at
-        if start is not None and (not inside or at - start >= LONGEST_RUN):
-            if any(word.kind in HEADS for word in words[start:at]):
-                yield start, at
-            start = at if inside else None
+
+
+def _too_long(word: Word, length: int) -> bool:
+    return length >= (LONGEST_RUN if word.kind in ("AND", "COMMA") else 2 * LONGEST_RUN)
 
 
 @cache
@@ -100,6 +115,34 @@ def _lark() -> Lark:
     grammar = Path(__file__).with_name("narration.lark").read_text(encoding="utf-8")
     grammar += "".join(f'\n{kind}: "{kind}"' for kind in NAMING)
     return Lark(grammar, parser="earley", lexer="basic", maybe_placeholders=False)
+
+
+@cache
+def _neighbours() -> frozenset[tuple[str, str]]:
+    """Which kind of word may follow which within one phrase, by the grammar; ``EDGE``: which may begin and end one."""
+    rules = [rule for rule in _lark().rules if not rule.origin.name.startswith(("start", "__start"))]
+    first: dict[Symbol, set[str]] = defaultdict(set)
+    last: dict[Symbol, set[str]] = defaultdict(set)
+    for ends, side in ((first, 0), (last, -1)):
+        grown = True
+        while grown:
+            grown = False
+            for rule in rules:
+                symbol = rule.expansion[side]
+                reached = ends[rule.origin] | ({symbol.name} if symbol.is_term else ends[symbol])
+                grown = grown or reached != ends[rule.origin]
+                ends[rule.origin] = reached
+    pairs = {pair for rule in rules for pair in pairwise(rule.expansion)}
+    whole = NonTerminal("item")
+    edges = {(EDGE, kind) for kind in first[whole]} | {(kind, EDGE) for kind in last[whole]}
+    return frozenset(edges) | frozenset(
+        pair
+        for left, right in pairs
+        for pair in product(
+            [left.name] if left.is_term else last[left],
+            [right.name] if right.is_term else first[right],
+        )
+    )
 
 
 @lru_cache(20_000)

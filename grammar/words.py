@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from .passages import Passage, Transcript
-from .sounds import FILLERS, OPENINGS, heard_as
+from .sounds import FILLERS, LETTERS, OPENINGS, RANGES, STUTTERED, heard_as, is_number, names_house, owned
 from .statements import Span
 
 NUMBERS = dict(zip("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen".split(),
@@ -78,6 +78,7 @@ BETWEEN = (
     "other possible remaining open empty such more different free last unsolved only single missing base cover pencil "
     "highlighted candidate end outer consecutive neighbouring neighboring adjacent green yellow red blue coloured"
 ).split()
+HOUSES = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
 POINTING = ("this that each which every any single another some last next only other these those first second third").split()
 """Before ``one`` and ``ones``, these make it a pronoun."""
 PRONOUN_AFTER = (
@@ -92,6 +93,8 @@ NO_NOUNS = set(
 )
 """Words in -s that are no nouns: a number before any other one counts what it names."""
 LABELS = "step steps part puzzle episode chapter stage move figure level grid".split()
+FILLED = ("there", "filled", "placed", "known", "in", "done", "given")
+"""After ``eight are``, these make it a count of digits."""
 SKIPPED = ("number", "hand", "corner", "numbered", "no")
 """Words inside a name that add nothing: ``row number four``, ``the top left corner box``."""
 
@@ -294,6 +297,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
                 continue
             else:
                 kept.append(replace(word, norm=";"))
+        elif word.norm in ("r", "c") and after and after.kind == "NUM" and _lettered(words, at):
+            kept.append(replace(word, kind="ROW" if word.norm == "r" else "COL"))
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
@@ -308,6 +313,10 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # a fun one
         elif word.norm == "one" and _the_one_in(words, at):
             kept.append(replace(word, kind="ONE"))
+        elif word.kind == "NUM" and word.value > max(NUMBERS.values()) and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES"):
+            kept += (replace(word, norm=str(value), value=value, values=(value,)) for value in word.values)  # columns 137
+        elif word.kind == "NUM" and _numbers_lines(kept, words[at + 1 : at + 3]):
+            kept.append(word)
         elif word.kind in ("NUM", "PLU") and _no_digit(word, kept[-1].norm if kept else "", words[at + 1 : at + 5]):
             kept.append(replace(word, kind="W"))
         else:
@@ -326,6 +335,11 @@ def _the_one_in(words: Sequence[Word], at: int) -> bool:
     digits = any(word.kind in ("NUM", "PLU") and words[max(0, place - 1)].kind not in ("ROW", "COL", "BOX")
                  for place, word in enumerate(words) if place != at)
     return len(lines) == 1 and lines[0] in ("ROW", "COL") and (digits or any(word.norm == "it" for word in others))
+def _lettered(words: Sequence[Word], at: int) -> bool:
+    """Is the letter that of a cell spelt as ``R four, C seven``?"""
+    letter, other = words[at].norm, "c" if words[at].norm == "r" else "r"
+    around = [word.norm for word in (*words[max(0, at - 3) : at], *words[at + 2 : at + 4]) if word.kind != "COMMA"]
+    return letter in ("r", "c") and other in around
 
 
 def _inside(before: Word, after: Word) -> bool:
@@ -333,15 +347,30 @@ def _inside(before: Word, after: Word) -> bool:
     return (before.kind in houses and after.kind == "NUM") or (before.kind in ("V", "H", "M") and after.kind in houses)
 
 
+def _numbers_lines(before: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Is the number one of a list of rows, columns or boxes, as both in ``rows one and three of column eight``?"""
+    at = len(before) - 1
+    if at >= 0 and before[at].kind == "AND":
+        at -= 1
+    while at >= 0 and before[at].kind in ("NUM", "COMMA"):
+        at -= 1
+    if not 0 <= at < len(before) - 1 or before[at].kind not in ("ROWS", "COLS", "BOXES") or before[at + 1].kind != "NUM":
+        return False
+    if not after or after[0].norm != "of":
+        return bool(after) and len(after) > 1 and KINDS.get(after[0].norm, "") in HOUSES and after[1].kind == "NUM"
+    return len(after) > 1 and (after[1].kind in HOUSES or after[1].kind == "THE")
+
+
 def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     """Is the number a count, a pronoun or a label?"""
     if before in LABELS or before == "#":
         return True
-    if word.norm in ("one", "ones") and before in POINTING:
+    listed = bool(after) and (after[0].kind == "NUM" or (after[0].kind == "AND" and [w.kind for w in after[1:2]] == ["NUM"]))
+    if word.norm in ("one", "ones") and before in POINTING and not (listed and word.sounded):
         return True
-    if word.norm in NUMBERS and ((len(after) > 1 and after[0].norm == "of" and after[1].kind == "NUM")):
-        return True
-    if word.norm == "one" and before in PRONOUN_AFTER:
+    if word.norm in NUMBERS and len(after) > 1 and after[0].norm == "of" and after[1].kind == "NUM":
+        return True  # eight of nine
+    if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
         return True
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another"):
         return True
@@ -355,13 +384,18 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     if KINDS.get(before) in ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES"):
         return False
     if word.norm in NUMBERS and before not in ("the", "and", "or", ",") and [w.norm for w in after[:1]] == ["are"]:
-        return any(w.norm in ("there", "filled", "placed", "known", "in", "done", "given") for w in after[1:2])
+        # "the one five nine are in" is a list; "in row 4 eight are there" is none.
+        return any(w.norm in FILLED and not (w.norm == "in" and is_number(before)) for w in after[1:2])
     if word.norm in NUMBERS and word.value < 5 and after and after[0].kind == "PLU":
         return True  # the two 7s
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
         return True  # these two lose
     if word.norm in NUMBERS and word.value > 1 and after and _plural_noun(after[0]):
         return True  # four cups of tea
+    if word.norm == "1" and len(after) > 1 and before not in ("the", "a", "no"):
+        one_of_cells = after[0].norm == "of" and after[1].kind in ("ROW", "COL", "RC")
+        if one_of_cells or (before in ("only", "just") and after[0].norm in ("missing", "candidate", "option", "possibility")):
+            return True
     rest = iter(after)
     following = next((other.norm for other in rest if other.norm not in BETWEEN), "")
     if after and after[0].norm == "or" and len(after) > 1 and after[1].kind == "NUM":
@@ -384,24 +418,52 @@ def _plural_noun(word: Word) -> bool:
 
 def heard(words: Sequence[Word]) -> Iterator[Word]:
     """The words with those taken by sound that have no place in the sentence as they stand."""
+    words = [*_smooth(words)]
     said = [word.norm for word in words]
+    taken: list[str] = []
     skip = 0
-    before = ""
     for at, word in enumerate(words):
         if skip:
             skip -= 1
             continue
-        meant = heard_as(said, at, before)
+        meant = heard_as(said, at, taken)
         if meant is None:
             yield word
-            before = word.norm
+            taken.append(word.norm)
             continue
         spelt, length = meant
         last = words[at + length - 1]
+        # "r six" is spelt so, and "rows 4 to 6" said so: not misheard.
+        as_spoken = word.norm in LETTERS or (word.norm in RANGES and spelt.endswith("and"))
+        sounded = None if as_spoken else " ".join(said[at : at + length])
         for norm in spelt.split():
-            yield replace(_word(norm, word.start, last.end), sounded=" ".join(said[at : at + length]))
-            before = norm
+            yield replace(_word(norm, word.start, last.end), sounded=sounded)
+            taken.append(norm)
         skip = length - 1
+
+
+def _smooth(words: Sequence[Word]) -> Iterator[Word]:
+    """Without what parts the words of a name: hyphens inside, words said twice, fillers."""
+    last: Word | None = None
+    for at, word in enumerate(words):
+        after = words[at + 1] if at + 1 < len(words) else None
+        if last is not None and after is not None:
+            touching = word.start == last.end and word.end == after.start
+            if word.norm == "-" and touching and not last.kind == after.kind == "NUM":
+                continue
+            inside = (
+                names_house(last.norm) or last.kind == "AND" or after.kind in ("COL", "CX", "AND", "NUM") or after.norm == "c"
+            )
+            if word.norm in FILLERS and inside:
+                continue
+        if last is not None and word.norm == last.norm and word.norm in STUTTERED:
+            continue
+        if last is not None and last.sounded and last.start == word.start:
+            continue
+        if word.norm == "it" and after and after.start == word.start and owned([w.norm for w in words[at + 2 : at + 4]]):
+            word = replace(word, norm="its", sounded="it's")
+        yield word
+        last = word
 
 
 def opens_sentence(words: Sequence[Word], at: int) -> bool:
