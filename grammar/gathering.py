@@ -108,13 +108,16 @@ class Gatherer:
     def told_apart(self, numbers: Sequence[int]) -> list[Reading]:
         """The readings of these sentences by themselves."""
         teller = Teller(self.script, self.geometry)
+        back: list[int] = []
         for number in dict.fromkeys(numbers):
+            if back and self.sentences[number] is self.sentences[back[-1]]:
+                continue  # run-on speech counts one stretch of words as several sentences
             teller.tell(self.sentences[number])
+            back += [number] * (len(teller.kinds) - len(back))
         teller.finish()
-        back = [*dict.fromkeys(numbers)]
         readings = []
         for reading in teller.readings:
-            own = tuple(back[number] for number in reading.sentences)
+            own = tuple(dict.fromkeys(back[number] for number in reading.sentences))
             start, end = self.words[own[0]][0], self.words[own[-1]][1]
             readings.append(replace(reading, sentences=own, extent=(start, end)))
         return readings
