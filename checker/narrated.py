@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from bisect import bisect_left
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
@@ -19,7 +20,9 @@ from ..grammar.statements import (
     Path,
     Placement,
     Problem,
+    Removal,
     RestOf,
+    Said,
     Span,
     Statement,
     Step,
@@ -27,7 +30,7 @@ from ..grammar.statements import (
     Unsaid,
 )
 from ..grammar.telling import used
-from ..grammar.vocabulary import Claim, Geometry
+from ..grammar.vocabulary import Cell, Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle, Standing
@@ -297,6 +300,7 @@ class _Resolver:
         excused: Sequence[Statement] | None = None
         if reading.marking is not None:
             return [reading.marking]
+        reading = self._ends_seen(reading)
         for option in reading.alternatives:
             if len(option) > 1:
                 weighed = [self.replay.weigh(step, brief=True)[0] for step in option]
@@ -333,6 +337,28 @@ class _Resolver:
             self._mark(reading, "unread")
             return [_unread(reading)]
         return reading.alternatives[0]
+
+    def _ends_seen(self, reading: Reading) -> Reading:
+        """The reading with the cells that see both ends of its chain, where what they lose is told of them alone."""
+        if not BOTH_ENDS.search(reading.text):
+            return reading
+        options = tuple(tuple(map(self._from_both_ends, option)) for option in reading.alternatives)
+        return replace(reading, alternatives=options)
+
+    def _from_both_ends(self, step: Step) -> Step:
+        ends = _ends(step)
+        if len(ends) != 2:
+            return step
+        geometry, board = self.puzzle.geometry, self.replay.board
+        effects: list[Effect] = []
+        for effect in step.effects:
+            if isinstance(effect, Removal) and effect.digits and not effect.cells:
+                (digit,) = {said.value for said in effect.digits} if len(effect.digits) == 1 else (0,)
+                seen = sorted(geometry.peers[ends[0]] & geometry.peers[ends[1]]) if digit else []
+                cells = tuple(Said(cell, effect.span) for cell in seen if board.has(cell, digit))
+                effect = replace(effect, cells=cells)
+            effects.append(effect)
+        return replace(step, effects=tuple(effects))
 
     def _parted(self, reading: Reading, judged: Judged) -> Sequence[Step]:
         """The step, and what was told after it for no reason given, where the words of several sentences were taken for one."""
@@ -398,6 +424,19 @@ class _Resolver:
     def _mark(self, reading: Reading, kind: str) -> None:
         for number in reading.sentences:
             self.kinds[number] = kind
+
+
+BOTH_ENDS = re.compile(r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S)
+
+
+def _ends(step: Step) -> list[Cell]:
+    """The first and the last cell of a chain."""
+    if step.reason is None or not step.reason.name.value.endswith("chain"):
+        return []
+    cells = [said.value if isinstance(said.value, Cell) else getattr(said.value, "cell", None)
+             for slot in step.reason.slots for said in slot.values]
+    named = [cell for cell in cells if cell is not None]
+    return [named[0], named[-1]] if len(named) > 1 else []
 
 
 def _keeps_name(reading: Reading, found: Sequence[Statement]) -> bool:

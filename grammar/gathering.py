@@ -17,12 +17,13 @@ from .memory import Memory
 from .mentions import Mention
 from .patterns import FISHES, HIDDEN, NAKED, SIZES, SIZE_WORDS, put_by_turns, reason_of
 from .reading import Reading
-from .statements import Effect, Placement, Reason, Removal, Said, Step
+from .statements import Effect, Placement, Reason, Removal, Said, Slot, Step
+from .suppositions import links
 from .telling import Teller, placed_at
 from .vocabulary import Cell, Geometry, House
 from .words import Script
 
-LONGEST = 14
+LONGEST = 22
 """Names in a stretch; a longer one is not put together."""
 
 PLACING = {"ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME", "PLACE", "FORCE", "BE", "ALL_ELSE", "REST"}
@@ -32,6 +33,7 @@ MIDWAY = {"FROM", "GONE", "BE", "PRONOUN", "PRONOUNS"}
 """Pieces of speech that no step begins with."""
 UNFINISHED = {"FROM", "REMOVE", "TAKE", "ONLY", "IF", "NO", "FORCE", "PLACE"}
 """Pieces of speech that no step ends with."""
+SUPPOSING = {"IF", "CHAIN_NAME", "EITHER", "LEADS"}
 WIDEST = 26
 """Pieces of speech that one step is looked for in."""
 
@@ -77,13 +79,17 @@ class Gatherer:
         self.geometry = geometry
         self.pieces: list[Piece] = []
         self.sentence_of: list[int] = []
+        self.clause_of: dict[int, int] = {}
+        """Of each piece, by its identity, the number of its clause."""
         self.begins: list[int] = []
         """For each sentence, the place in ``pieces`` of its first piece; at the end, their number."""
         for number, sentence in enumerate(sentences):
             self.begins.append(len(self.pieces))
             if number and sentence is sentences[number - 1]:
                 continue  # run-on speech counts one stretch of words as several sentences
-            self.pieces += (piece for clause in sentence.clauses for piece in clause.pieces)
+            for clause in sentence.clauses:
+                self.clause_of.update((id(piece), len(self.clause_of)) for piece in clause.pieces)
+                self.pieces += clause.pieces
             self.sentence_of += [number] * (len(self.pieces) - len(self.sentence_of))
         self.begins.append(len(self.pieces))
 
@@ -198,6 +204,24 @@ class Gatherer:
             if effects:
                 for reason in self._reasons(stretch, outside):
                     yield effects, reason
+                if stretch.types & SUPPOSING:
+                    for reason in self._links(stretch, begin, end):
+                        yield effects, reason
+
+    def _links(self, stretch: Stretch, begin: int, end: int) -> Iterator[Reason]:
+        """A chain told link by link in what does not belong to the effect."""
+        low = stretch.at[begin] if begin < len(stretch.at) else len(stretch.pieces)
+        high = stretch.at[end - 1] if end else -1
+        clauses: dict[int, Clause] = {}
+        for at, piece in enumerate(stretch.pieces):
+            if not low <= at <= high and piece.type != "EITHER":
+                clauses.setdefault(self.clause_of[id(piece)], Clause([])).pieces.append(piece)
+        chains = links([*clauses.values()])
+        chain = max(chains, key=len, default=[])
+        if len(chain) > 2:
+            yield Reason(Said("chain"), (Slot("", tuple(chain)),))
+            if len({link.value.cell for link in chain[:-1]}) == len(chain) - 1 and chain[0].value.cell == chain[-1].value.cell:
+                yield Reason(Said("chain"), (Slot("", tuple(chain[:-1])),))
 
     def _effects(self, stretch: Stretch, begin: int, end: int) -> tuple[Effect, ...]:
         """What is taken away where the names in that range are the effect's."""
@@ -224,7 +248,7 @@ class Gatherer:
         elif types & {"XY_WING", "PIVOT", "WINGS"}:
             yield from _wings(cells)
         elif "CHAIN_NAME" in types:
-            yield from _chains(stretch, names, cells, digits)
+            yield from _chains(names, cells, digits)
         elif "SUBSET" in types:
             yield from self._subsets(stretch, cells, digits, houses)
         elif "LOCKED" in types:
@@ -234,6 +258,8 @@ class Gatherer:
             yield from self._subsets(stretch, cells, digits, houses)
             yield from _fishes(stretch, cells, digits, houses)
             yield from _wings(cells)
+            if types & SUPPOSING:
+                yield from _chains(names, cells, digits)
 
     def _subsets(
         self, stretch: Stretch, cells: Sequence[Said[Cell]], digits: Sequence[Said[int]], houses: Sequence[Said[House]]
@@ -316,10 +342,10 @@ def _wings(cells: Sequence[Said[Cell]]) -> Iterator[Reason]:
             yield reason_of("xy-wing", pivot=[cells[at]], wings=[*cells[:at], *cells[at + 1 :]])
 
 
-def _chains(
-    stretch: Stretch, names: Sequence[Mention], cells: Sequence[Said[Cell]], digits: Sequence[Said[int]]
-) -> Iterator[Reason]:
+def _chains(names: Sequence[Mention], cells: Sequence[Said[Cell]], digits: Sequence[Said[int]]) -> Iterator[Reason]:
     if len(digits) == 1 and len(cells) >= 4 and len(cells) % 2 == 0:
         yield reason_of("x-chain", on=digits, colon=cells)
     order = [said for name in names if name.kind != "houses" for said in name.values]
-    yield reason_of("xy-chain", bare=put_by_turns(order) or cells)
+    if len(cells) > 2:
+        yield reason_of("xy-chain", bare=put_by_turns(order) or cells)
+        yield reason_of("xy-chain", bare=cells)

@@ -28,8 +28,11 @@ HIDDEN = ("hidden", "concealed", "buried")
 class Told:
     """What the clauses of a step's reason name, by role."""
 
-    def __init__(self, clauses: Iterable[Clause], effects: Sequence[Effect], memory: Memory) -> None:
+    def __init__(
+        self, clauses: Iterable[Clause], effects: Sequence[Effect], memory: Memory, everything: Sequence[Clause] = ()
+    ) -> None:
         self.memory = memory
+        self.everything = everything
         self.clauses = list(clauses)
         self.pieces: list[Piece] = [piece for clause in self.clauses for piece in _of_reason(clause)]
         self.roles: dict[str, list[Said[Any]]] = {}
@@ -121,7 +124,7 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         return
     clauses = frame.reasons or []
     told = Told(clauses, frame.effects, memory)
-    focus = Told([clause for clause, _ in frame.clauses if clause not in frame.effective], frame.effects, memory)
+    focus = Told([clause for clause, _ in frame.clauses if clause not in frame.effective], frame.effects, memory, [c for c, _ in frame.clauses])
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
     if frame.crossing:
         yield from _singles(frame, told, geometry)
@@ -314,9 +317,20 @@ def _fish(told: Told, focus: Told) -> Iterator[Reason]:
         ways.append((of_other, of_first))
     if not covers and not of_other:
         ways.append(([], of_first))
-    for base_lines, cover_lines in ways:
+    kind = _covered(focus)
+    kept = [way for way in ways if not way[1] or way[1][0].value.kind == kind]
+    for base_lines, cover_lines in kept if kind and kept else ways:
         parts = {"on": digit, "in_": base_lines, "cover": cover_lines}
         yield reason_of(name, **parts, **({"fins": fins} if finned else {}))
+
+
+def _covered(focus: Told) -> str:
+    """Which lines the digit goes from: ``from the rest of those rows``; nothing where that is not said."""
+    for clause in focus.everything:
+        for piece in clause.of("SAME_HOUSES"):
+            if clause.has("REST", "ONLY_PLACE") and clause.has("REMOVE", "TAKE", "GONE", "DENY", "REST"):
+                return {"rows": "r", "columns": "c"}.get(piece.text.split()[-1], "")
+    return ""
 
 
 def _corners(told: Told, focus: Told) -> Iterator[Reason]:

@@ -100,7 +100,9 @@ class Teller:
             self._unread(number)
             return
         opening = sentence.words[0].norm if sentence.words else ""
-        if self.explaining:
+        first = sentence.clauses[0].joints if sentence.clauses else set()
+        early = any(word.norm == "because" for word in sentence.words[1:7]) and "BECAUSE" in first
+        if self.explaining or early:
             opening = "because"
         self.explaining = opening == "why" and not sentence.names
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
@@ -221,6 +223,7 @@ class Teller:
         known = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
         return (
             others
+            and "BECAUSE" not in clause.joints
             and {digit for mention in clause.named("digits") for digit in mention.bare} <= known
             and waits
             and clause.has("HOUSES", "SAME_HOUSE", "SAME_HOUSES")
