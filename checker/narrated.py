@@ -121,10 +121,14 @@ def _counted(kinds: Sequence[str]) -> Sentences:
     return Sentences(len(kinds), *(kinds.count(kind) for kind in ("claim", "talk", "unread")))
 
 
-def told_as_narration(report: Report, transcript: Transcript) -> Report:
-    """The report with times and cues of the source; what concerns the whole narration is said once."""
+def told_as_narration(report: Report, transcript: Transcript, readings: Sequence[Reading] = ()) -> Report:
+    """The report with times and cues of the source; what concerns the whole narration is said once.
+
+    ``readings``: for each statement of the path, where it was read.
+    """
     problem = other_grid(report)
-    findings = tuple(finding for finding in report.findings if not _never_said(finding, report))
+    doubtful = _doubtful(report, readings)
+    findings = tuple(finding for finding in report.findings if not _never_said(finding, report, doubtful))
     if problem is not None:
         findings = (*(finding for finding in findings if finding.step is None), Finding(problem))
     elif not any(step.verdict != "unread" for step in report.steps):
@@ -137,8 +141,18 @@ def told_as_narration(report: Report, transcript: Transcript) -> Report:
     return replace(report, findings=tuple(sorted(dated, key=order)))
 
 
-def _never_said(finding: Finding, report: Report) -> bool:
-    """Is it called told twice only because an effect that went unsaid had done it? Then it is told for the first time."""
+def _doubtful(report: Report, readings: Sequence[Reading]) -> frozenset[int]:
+    """The lines of steps that the words may not have meant: read loosely, put together, or told for no reason."""
+    told = zip(report.path.statements, readings)
+    return frozenset(
+        step.span.line
+        for step, reading in told
+        if isinstance(step, Step) and (not reading.forced or step.reason is None or all(step not in o for o in reading.alternatives))
+    )
+
+
+def _never_said(finding: Finding, report: Report, doubtful: Collection[int]) -> bool:
+    """Is it called told twice only because an effect that went unsaid had done it, or a step that was perhaps not meant?"""
     if finding.code not in ("already-done", "not-a-candidate"):
         return False
     steps = [statement for statement in report.path.statements if isinstance(statement, Step | Unread)]
@@ -146,7 +160,7 @@ def _never_said(finding: Finding, report: Report) -> bool:
     unsaid = {step.span.line for step in before if isinstance(step, Unread) or any(map(_open, step.effects))}
     if finding.problem.details.get("why") == "nothing-left":
         return bool(unsaid)
-    return finding.problem.details.get("by") in unsaid
+    return finding.problem.details.get("by") in unsaid | doubtful
 
 
 def _open(effect: Effect) -> bool:

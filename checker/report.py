@@ -288,7 +288,7 @@ def _narrated(text: str, kind: Kind, grid: Grid | None, name: str, conflicts: in
 
         return Retelling(told.path, puzzle, steps, transcript, told.readings).advise()
 
-    return narrated.told_as_narration(_replayed(report, board, conflicts, easier=False, advised=advised), transcript)
+    return narrated.told_as_narration(_replayed(report, board, conflicts, easier=False, advised=advised), transcript, told.readings)
 
 
 def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:

@@ -38,8 +38,14 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
             elif piece.type in ("PRONOUN",):
                 pronoun = True
             elif piece.mention is not None and piece.mention.kind == "cells":
+                if new_digit is not None and new_cell is None and cell is not None and pronoun:
+                    chains[-1].append(_link(cell, new_digit, not negative))  # "it is 7; that makes r1c1 4"
+                    new_digit, negative, pronoun = None, False, False
                 new_cell = piece.mention.values[0]
             elif piece.mention is not None and piece.mention.kind == "digits":
+                if new_digit is not None and new_cell is None and cell is not None and len(piece.mention.values) == 1:
+                    chains[-1].append(_link(cell, new_digit, not negative))  # "not 2 there means 7"
+                    negative = False
                 new_digit = piece.mention.values[0]
             if new_cell is not None and new_digit is not None:
                 link = _link(new_cell, new_digit, not negative)

@@ -153,7 +153,10 @@ class Teller:
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
         if several and chain and not clause.has("DIGITS"):
             return "reason"
-        if self.frame.hypotheses and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
+        follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
+        linked = chain and clause.has("DIGITS") and follows
+        supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
+        if supposed and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences and self.frame.sentences[-1] == len(self.kinds) - 1
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
             if clause.has("CELLS", "PRONOUN", "OTHER_ONE") and not hard and (inside or self._supposing(clause)):

@@ -305,6 +305,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.norm == "nine" and at > 1 and words[at - 1].norm == "of" and words[at - 2].norm in NUMBERS:
             kept.append(replace(word, kind="W"))  # eight of nine
+        elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] == ["or", "the", "other"]:
+            kept.append(replace(word, kind="W"))
         elif (word.norm == "eight" and after and after.norm == "down") or (
             word.norm == "one" and [other.norm for other in words[at + 1 : at + 3]] == ["to", "go"]
         ):
