@@ -43,6 +43,8 @@ GATHERED = 1500
 PARTED = 10
 """Sentences taken for one step that are tried apart, and how many of them one step may have."""
 LONGEST_PART = 4
+REASON_AFTER = 3
+"""Sentences after an effect in which its reason is looked for."""
 TALK_TRIED = 4
 """How many of the sentences taken for talk before it a failing step is tried against."""
 RECAPPED = 2
@@ -184,6 +186,8 @@ class _Resolver:
         assert narration.gatherer is not None
         self.gatherer = narration.gatherer
         self.reached = 0
+        self.consumed: set[int] = set()
+        """Sentences that belong to steps put together before their turn."""
         self.kinds = list(narration.kinds)
         self.statements: list[Statement] = []
         self.origins: list[Reading] = []
@@ -193,6 +197,8 @@ class _Resolver:
 
     def run(self) -> tuple[list[Statement], list[str]]:
         for reading in self._in_order():
+            if self.consumed.issuperset(reading.sentences):
+                continue
             statements = self._taken(reading)
             if statements:
                 self.reached = max(self.reached, reading.sentences[-1] + 1)
@@ -235,6 +241,9 @@ class _Resolver:
             first -= 1
         if last + 1 < len(self.kinds) and self.kinds[last + 1] == "talk":
             last += 1
+        elif reading.alternatives and all(option[0].reason is None for option in reading.alternatives):
+            # "r1c1 loses 2. The reason is a chain: ...": why may be told after it.
+            last = min(last + REASON_AFTER, len(self.kinds) - 1)
         found: list[tuple[int, int, Step]] = []
         covered: set[int] = set()
         self.weighed = GATHERED
@@ -253,6 +262,7 @@ class _Resolver:
         # Where the words leave no other reading, what holds instead has to use all that they name.
         if not steps or (reading.forced and reading.alternatives and not used(reading.alternatives[0]) <= used(steps)):
             return ()
+        self.consumed |= covered
         for number in covered:
             self.kinds[number] = "claim"
         return steps

@@ -32,7 +32,9 @@ class Memory:
             if mention is None:
                 continue
             if mention.kind == "cells":
-                self.cells, self.about = mention.values, None
+                self.cells = mention.values
+                if self.about is not None and not set(mention.bare) <= set(self.geometry.cells_of[self.about]):
+                    self.about = None
                 if len(mention.values) > 1:
                     self.several = mention.values
             elif mention.kind == "digits":

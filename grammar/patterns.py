@@ -372,7 +372,8 @@ def _chain_named(told: Told, focus: Told) -> Iterator[Reason]:
     if not xy and len({said.value for said in digits}) <= 1:
         yield reason_of("x-chain", on=digits[:1], colon=cells)
         return
-    yield reason_of("xy-chain", bare=by_turns or cells)
+    all_told = {said.value for said in cells} <= {said.value for said in by_turns}
+    yield reason_of("xy-chain", bare=by_turns if by_turns and all_told else cells)
 
 
 def _by_way_of(told: Told) -> list[Said[Any]]:
@@ -568,7 +569,8 @@ def _concluded(found: Sequence[Reason]) -> Iterator[tuple[Step, ...]]:
         chain = reason.slots[0].values
         *rest, last = chain
         link = last.value
-        if isinstance(link, Link) and len(rest) > 1:
+        back = isinstance(link, Link) and (not link.holds or link.cell == chain[0].value.cell)
+        if back and len(rest) > 1:
             cell, digit = Said(link.cell, last.span), Said(link.digit, last.span)
             effect: Effect = Placement(cell, digit) if link.holds else Removal((cell,), (digit,))
             yield (Step((effect,), Reason(reason.name, (Slot("", tuple(rest)),))),)

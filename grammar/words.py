@@ -398,6 +398,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         one_of_cells = after[0].norm == "of" and after[1].kind in ("ROW", "COL", "RC")
         if one_of_cells or (before in ("only", "just") and after[0].norm in ("missing", "candidate", "option", "possibility")):
             return True
+    if before == "only" and word.norm in NUMBERS and after and after[0].norm in ("that", "which", "who", "able", "open"):
+        return True  # the only four that take 2, 4, 7 and 8
     rest = iter(after)
     following = next((other.norm for other in rest if other.norm not in BETWEEN), "")
     if after and after[0].norm == "or" and len(after) > 1 and after[1].kind == "NUM":
