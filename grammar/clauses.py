@@ -26,6 +26,7 @@ PLACEMENTS = frozenset("PLACE FORCE BE LEADS".split())
 PREDICATES = REASONS | REMOVALS | {"PLACE", "FORCE", "BE", "MARK", "EITHER", "ALREADY", "NEEDED", "SEE", "SEE_BOTH", "REST"}
 
 
+PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
 IMPERATIVE = re.compile(
     r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|no)\b"
 )
@@ -151,22 +152,26 @@ def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """Several removals told without a joint between them: ``r1c1 loses 3 and strike 5 from r2c2``."""
     begin, verb = 0, -1
     for at, piece in enumerate(pieces):
-        if piece.type not in REMOVALS and not (verb >= 0 and piece.type in ("FORCE", "ONLY_DIGIT", "ONLY_PLACE")):
+        leaves = piece.type == "ONLY_DIGIT" and piece.text.startswith(("leaves", "leaving"))
+        if piece.type not in REMOVALS and not leaves and not (verb >= 0 and piece.type in ("FORCE", "ONLY_DIGIT", "ONLY_PLACE")):
             continue
-        kinds = {p.type for p in pieces[begin:at]} & {"CELLS", "DIGITS"}
-        if verb >= 0 and len(kinds) == 2 and any(p.type in NAMES for p in pieces[verb + 1 : at]):
+        if leaves and any(p.type in PATTERNS for p in pieces[begin:at]):
+            yield pieces[begin:at]
+            begin, verb = at, at
+            continue
+        if verb >= 0 and _full(pieces[begin:at]) and any(p.type in NAMES for p in pieces[verb + 1 : at]):
             cut = at
             if not IMPERATIVE.match(piece.text):
                 # The subject stands before its verb.
                 cut = next((i for i in range(at - 1, verb, -1) if pieces[i].type in NAMES), at)
             shared = _subject(pieces[cut].mention, piece) if cut < at else None
-            if {p.type for p in pieces[begin:cut]} >= {"CELLS", "DIGITS"}:
+            if _full(pieces[begin:cut]):
                 yield pieces[begin:cut]
                 begin = cut
             elif (
                 shared is not None
                 and len(shared.values) > shared.last
-                and {p.type for p in pieces[begin:at]} >= {"CELLS", "DIGITS"}
+                and _full(pieces[begin:at])
             ):
                 # "no 2 at r8c1, and r8c2 cannot be 5": the last of the list is the subject of the next verb.
                 firsts, last = shared.values[: -shared.last], shared.values[-shared.last :]
@@ -176,6 +181,12 @@ def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
                 begin = cut
         verb = at
     yield pieces[begin:]
+
+
+def _full(pieces: Sequence[Piece]) -> bool:
+    """Are a digit and where it goes from named?"""
+    types = {piece.type for piece in pieces}
+    return "DIGITS" in types and ("CELLS" in types or ("REST" in types and bool(types & {"HOUSES", "SAME_HOUSE"})))
 
 
 def _subject(listed: Mention | None, verb: Piece) -> Mention | None:

@@ -62,7 +62,8 @@ def mentions(
     if any(next(tree.find_pred(lambda part: part.data in ("here", "one", "inside")), None) is not None for _, tree in trees):
         # "Put a five in its first cell, for row 4 has no other place": the house may come after its cell.
         own = next((mention.bare[0] for mention in found if mention.kind == "houses" and len(mention.bare) == 1), named)
-        found, astray = _read(trees, words, script, geometry, own, last)
+        of_line = any(next(tree.find_pred(lambda part: part.data in ("one", "inside")), None) is not None for _, tree in trees)
+        found, astray = _read(trees, words, script, geometry, named or own if of_line else own, last)
     return found, astray
 
 

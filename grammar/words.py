@@ -367,14 +367,14 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     """Is the number a count, a pronoun or a label?"""
     if before in LABELS or before == "#":
         return True
-    listed = bool(after) and (after[0].kind == "NUM" or (after[0].kind == "AND" and [w.kind for w in after[1:2]] == ["NUM"]))
+    listed = bool(after) and (after[0].kind == "NUM" or (after[0].kind in ("AND", "COMMA") and [w.kind for w in after[1:2]] == ["NUM"]))
     if word.norm in ("one", "ones") and before in POINTING and not (listed and word.sounded):
         return True
     if word.norm in NUMBERS and len(after) > 1 and after[0].norm == "of" and after[1].kind == "NUM":
         return True  # eight of nine
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
         return True
-    if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another"):
+    if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another") and not listed:
         return True
     if (
         len(after) > 1
