@@ -276,7 +276,12 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         if yield_now is not None:
             yield yield_now
     if last is not None:
-        if waiting is not None:
+        if waiting is not None and waiting.names and "BECAUSE" in waiting.joints:
+            # "6 goes from r1c1, as can be seen from r2c2"
+            yield last
+            last = waiting
+            last.pieces.insert(0, Piece("LEAN", "from", last.pieces[0].start, last.pieces[0].start + 1))
+        elif waiting is not None:
             last.pieces += waiting.pieces
         yield last
     elif waiting is not None:

@@ -342,7 +342,8 @@ class Teller:
             frame = self.frame
         fresh = first and opening in FRESH and kind != "hypothesis"
         said = {value for mention in (p.mention for p in clause.pieces) if mention for value in mention.bare}
-        if fresh and (frame.complete or (frame.reasoned and said and not said & frame.values())):
+        other = frame.reasoned and kind != "removal" and said and not said & frame.values()
+        if fresh and (frame.complete or other):
             self.flush()
             frame = self.frame
         if frame.complete and kind in ("reason", "both", "placement") and self._elaborates(clause):
@@ -418,6 +419,8 @@ class Teller:
         if kind == "removal" and any(not isinstance(effect, Placement) for effect in frame.effects):
             return opening in FRESH or self.opens
         if kind == "reason" and not frame.reasoned:
+            if any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that")):
+                return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         return not (kind == "reason" and opening in EXPLAINING)
 
