@@ -329,13 +329,13 @@ class _Resolver:
             if len(option) > 1:
                 weighed = [self.replay.weigh(step, brief=True)[0] for step in option]
                 if all(judged.clean or judged.verdict == "idle" for judged in weighed) and weighed[-1].clean:
-                    return [step for step, judged in zip(option, weighed) if judged.clean]
+                    return self._with_left_over(reading, [step for step, judged in zip(option, weighed) if judged.clean])
                 continue
             judged, _ = self.replay.weigh(option[0], brief=True)
             if judged.clean and judged.verdict == "fallen":
                 excused = excused or option
             elif judged.clean or _only_in_part_idle(judged):
-                return option
+                return self._with_left_over(reading, option)
             first = first or judged
         if first is not None and first.verdict == "idle" and self._recap(reading, first):
             self._mark(reading, "talk")
@@ -361,6 +361,22 @@ class _Resolver:
             self._mark(reading, "unread")
             return [_unread(reading)]
         return reading.alternatives[0]
+
+    def _with_left_over(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Statement]:
+        """The steps, and what a sentence of theirs tells besides: one whose cells and digits come into none of them."""
+        known = used(steps)
+        numbers = list(dict.fromkeys(reading.sentences))
+        if len(numbers) < 2 or not self.gatherer.whole:
+            return steps
+        before: list[Statement] = []
+        after: list[Statement] = []
+        self.weighed = GATHERED
+        for at, number in enumerate(numbers):
+            if self.gatherer.names(number) and not self.gatherer.named([number]) <= known:
+                step = self._holding(self.gatherer.begins[number], self.gatherer.begins[number + 1], explicit=True)
+                if step is not None and not used([step]) <= known:
+                    (before if at + 1 < len(numbers) else after).append(step)
+        return [*before, *steps, *after]
 
     def _ends_seen(self, reading: Reading) -> Reading:
         """The reading with the cells that see both ends of its chain, where what they lose is told of them alone."""

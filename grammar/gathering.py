@@ -26,7 +26,6 @@ from .words import Script
 LONGEST = 22
 """Names in a stretch; a longer one is not put together."""
 
-PLACING = {"ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME", "PLACE", "FORCE", "BE", "ALL_ELSE", "REST"}
 VERBS = {"REMOVE", "TAKE", "GONE", "DENY"}
 OPEN = {"REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE"}
 MIDWAY = {"FROM", "GONE", "BE", "PRONOUN", "PRONOUNS"}
@@ -92,6 +91,11 @@ class Gatherer:
                 self.pieces += clause.pieces
             self.sentence_of += [number] * (len(self.pieces) - len(self.sentence_of))
         self.begins.append(len(self.pieces))
+
+    @property
+    def whole(self) -> bool:
+        """Are its sentences those that were written? Speech without full stops is parted by guess."""
+        return self.script.punctuated
 
     def names(self, number: int) -> bool:
         """Does the sentence name a cell, a digit or a house, and not ask for it?"""
@@ -177,7 +181,7 @@ class Gatherer:
         houses = stretch.named("houses")
         digits = stretch.named("digits")
         cells = stretch.named("cells") or self._crossings(houses)
-        if len(cells) != 1 or len(digits) != 1 or not (houses or stretch.types & PLACING):
+        if len(cells) != 1 or len(digits) != 1:
             return
         around = [house for house in houses if cells[0].value in self.geometry.cells_of[house.value]]
         for reason in _single_reasons(stretch, around, bool(houses)):
