@@ -186,6 +186,8 @@ class _Resolver:
         assert narration.gatherer is not None
         self.gatherer = narration.gatherer
         self.reached = 0
+        self.weighed = 0
+        """How many more steps may be put together in this place."""
         self.consumed: set[int] = set()
         """Sentences that belong to steps put together before their turn."""
         self.kinds = list(narration.kinds)
@@ -274,6 +276,7 @@ class _Resolver:
         """
         numbers = list(dict.fromkeys(reading.sentences))[:PARTED]
         best: dict[int, tuple[int, list[Step]]] = {0: (0, [])}
+        self.weighed = GATHERED
         for end in range(1, len(numbers) + 1):
             ways: list[tuple[int, list[Step]]] = []
             for begin in range(max(0, end - LONGEST_PART), end):
@@ -281,6 +284,9 @@ class _Resolver:
                     continue
                 left_over, before = best[begin]
                 steps = self._clean(numbers[begin:end], before)
+                if not steps and end - begin == 1 and self.gatherer.whole and self.gatherer.cells(numbers[begin]):
+                    alone = self._holding(*self.gatherer.begins[numbers[begin] : numbers[begin] + 2], explicit=True)
+                    steps = [alone] if alone is not None else steps
                 if steps is not None:
                     names = self.gatherer.named(numbers[begin:end])
                     ways.append((left_over + len(names - used(steps)), [*before, *steps]))
@@ -363,7 +369,7 @@ class _Resolver:
         return reading.alternatives[0]
 
     def _with_left_over(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Statement]:
-        """The steps, and what a sentence of theirs tells besides: one whose cells and digits come into none of them."""
+        """The steps, and what a sentence of theirs tells besides: one whose cell comes into none of them."""
         known = used(steps)
         numbers = list(dict.fromkeys(reading.sentences))
         if len(numbers) < 2 or not self.gatherer.whole:
@@ -372,7 +378,7 @@ class _Resolver:
         after: list[Statement] = []
         self.weighed = GATHERED
         for at, number in enumerate(numbers):
-            if self.gatherer.names(number) and not self.gatherer.named([number]) <= known:
+            if self.gatherer.names(number) and not self.gatherer.cells(number) <= known:
                 step = self._holding(self.gatherer.begins[number], self.gatherer.begins[number + 1], explicit=True)
                 if step is not None and not used([step]) <= known:
                     (before if at + 1 < len(numbers) else after).append(step)

@@ -102,6 +102,11 @@ class Gatherer:
         sentence = self.sentences[number]
         return sentence.names and not sentence.asked
 
+    def cells(self, number: int) -> set[Any]:
+        """The cells that the sentence names."""
+        told = (mention for clause in self.sentences[number].clauses for mention in clause.named("cells"))
+        return {cell for mention in told for cell in mention.bare}
+
     def named(self, numbers: Iterable[int]) -> set[Any]:
         """The cells and digits that the sentences name, but for what the board shows already or is only looked at."""
         told = [clause for at in numbers for clause in self.sentences[at].clauses if not clause.has("ALREADY", "SEE", "SEE_BOTH")]
