@@ -285,7 +285,8 @@ class _Resolver:
                 left_over, before = best[begin]
                 steps = self._clean(numbers[begin:end], before)
                 if not steps and end - begin == 1 and self.gatherer.whole and self.gatherer.cells(numbers[begin]):
-                    alone = self._holding(*self.gatherer.begins[numbers[begin] : numbers[begin] + 2], explicit=True)
+                    window = self.gatherer.begins[numbers[begin]], self.gatherer.begins[numbers[begin] + 1]
+                    alone = self._holding(*window, explicit=True) or self._true(*window, reading)
                     steps = [alone] if alone is not None else steps
                 if steps is not None:
                     names = self.gatherer.named(numbers[begin:end])
@@ -324,6 +325,18 @@ class _Resolver:
                 return step
         return None
 
+    def _true(self, begin: int, end: int, reading: Reading) -> Step | None:
+        """A true placement that these pieces name and nothing else, where what shows it may not have been taken in."""
+        literal = [effect for option in reading.alternatives for step in option for effect in step.effects]
+        for step in self.gatherer.steps(begin, end):
+            (effect, *others) = step.effects
+            if others or not isinstance(effect, Placement) or any(isinstance(told, Placement) and told == effect for told in literal):
+                return None
+            judged, _ = self.replay.weigh(step, brief=True)
+            if judged.clean and judged.verdict == "fallen":
+                return step
+        return None
+
     def _taken(self, reading: Reading) -> Sequence[Statement]:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
         first: Judged | None = None
@@ -349,10 +362,17 @@ class _Resolver:
         found = self._apart(reading) or self._gathered(reading)
         if found and _keeps_name(reading, found):
             return found
-        if self.kinds[reading.sentences[0]] == "talk":
-            return []
+        salvaged = self._salvaged(reading)
+        if salvaged:
+            return salvaged
         if first is None:
-            return [_unread(reading)]
+            number = reading.sentences[0]
+            true = self.gatherer.whole and len(reading.sentences) == 1 and self.gatherer.cells(number)
+            step = self._true(self.gatherer.begins[number], self.gatherer.begins[number + 1], reading) if true else None
+            if step is not None:
+                self._mark(reading, "claim")
+                return [step]
+            return [] if self.kinds[number] == "talk" else [_unread(reading)]
         renamed = self._unnamed(reading)
         if renamed is not None:
             return [renamed]
@@ -367,6 +387,25 @@ class _Resolver:
             self._mark(reading, "unread")
             return [_unread(reading)]
         return reading.alternatives[0]
+
+    def _salvaged(self, reading: Reading) -> Sequence[Statement]:
+        """Where a sentence of several holds by itself, its step and what the others come to without it."""
+        numbers = list(dict.fromkeys(reading.sentences))
+        if len(numbers) < 2 or not self.gatherer.whole:
+            return ()
+        self.weighed = GATHERED
+        alone: dict[int, Statement] = {}
+        for number in numbers:
+            if self.gatherer.cells(number):
+                step = self._holding(self.gatherer.begins[number], self.gatherer.begins[number + 1], explicit=True)
+                if step is not None and isinstance(step.effects[0], Placement):
+                    alone[number] = step
+        rest = [number for number in numbers if number not in alone]
+        if not alone or not rest:
+            return [*alone.values()]
+        told: list[tuple[int, Sequence[Statement]]] = [(number, [step]) for number, step in alone.items()]
+        told += ((part.sentences[0], self._taken(part)) for part in self.gatherer.told_apart(rest))
+        return [statement for _, statements in sorted(told, key=lambda one: one[0]) for statement in statements]
 
     def _with_left_over(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Statement]:
         """The steps, and what a sentence of theirs tells besides: one whose cell comes into none of them."""
