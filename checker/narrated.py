@@ -149,7 +149,8 @@ def _doubtful(report: Report, readings: Sequence[Reading]) -> frozenset[int]:
     return frozenset(
         step.span.line
         for step, reading in told
-        if isinstance(step, Step) and (not reading.forced or step.reason is None or all(step not in o for o in reading.alternatives))
+        if isinstance(step, Step)
+        and (not reading.forced or step.reason is None or all(step not in o for o in reading.alternatives))
     )
 
 
@@ -162,7 +163,7 @@ def _never_said(finding: Finding, report: Report, doubtful: Collection[int]) -> 
     unsaid = {step.span.line for step in before if isinstance(step, Unread) or any(map(_open, step.effects))}
     if finding.problem.details.get("why") == "nothing-left":
         return bool(unsaid)
-    return finding.problem.details.get("by") in unsaid | doubtful
+    return finding.problem.details.get("by") in unsaid.union(doubtful)
 
 
 def _open(effect: Effect) -> bool:
@@ -295,7 +296,7 @@ class _Resolver:
                 best[end] = min(ways, key=lambda way: way[0])
         left_over, steps = best.get(len(numbers), (0, []))
         whole = len(self.gatherer.named(numbers) - used(reading.alternatives[0])) if reading.alternatives else left_over + 1
-        return steps if len(steps) > 1 and left_over <= whole or (steps and not left_over) else ()
+        return steps if (len(steps) > 1 and left_over <= whole) or (steps and not left_over) else ()
 
     def _clean(self, numbers: Sequence[int], before: Sequence[Step]) -> list[Step] | None:
         """The steps that the sentences tell by themselves; None if not all of them hold, or something is left unread."""
@@ -330,7 +331,11 @@ class _Resolver:
         literal = [effect for option in reading.alternatives for step in option for effect in step.effects]
         for step in self.gatherer.steps(begin, end):
             (effect, *others) = step.effects
-            if others or not isinstance(effect, Placement) or any(isinstance(told, Placement) and told == effect for told in literal):
+            if (
+                others
+                or not isinstance(effect, Placement)
+                or any(isinstance(told, Placement) and told == effect for told in literal)
+            ):
                 return None
             judged, _ = self.replay.weigh(step, brief=True)
             if judged.clean and judged.verdict == "fallen":
@@ -511,15 +516,20 @@ class _Resolver:
             self.kinds[number] = kind
 
 
-BOTH_ENDS = re.compile(r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S)
+BOTH_ENDS = re.compile(
+    r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S
+)
 
 
 def _ends(step: Step) -> list[Cell]:
     """The first and the last cell of a chain."""
     if step.reason is None or not step.reason.name.value.endswith("chain"):
         return []
-    cells = [said.value if isinstance(said.value, Cell) else getattr(said.value, "cell", None)
-             for slot in step.reason.slots for said in slot.values]
+    cells = [
+        said.value if isinstance(said.value, Cell) else getattr(said.value, "cell", None)
+        for slot in step.reason.slots
+        for said in slot.values
+    ]
     named = [cell for cell in cells if cell is not None]
     return [named[0], named[-1]] if len(named) > 1 else []
 
@@ -547,9 +557,7 @@ def _unread(reading: Reading) -> Unread:
     return _not_taken_in(reading.text, reading.span, reading.time, reading.mentioned, effects)
 
 
-def _not_taken_in(
-    text: str, span: Span, time: float | None, mentioned: Mentioned, effects: tuple[Effect, ...] = ()
-) -> Unread:
+def _not_taken_in(text: str, span: Span, time: float | None, mentioned: Mentioned, effects: tuple[Effect, ...] = ()) -> Unread:
     problem = Problem("unread-sentence", span, {"text": _shortened(text)})
     return Unread(text, problem, effects, time=time, span=span, mentioned=mentioned)
 

@@ -231,9 +231,7 @@ def _out_of_order(path: Path) -> Iterator[Problem]:
             time = statement.time
 
 
-def held_together(
-    path: Path, name: str, source: tuple[str, ...], conflicts: int = BUDGET, *, plainly: bool = False
-) -> Report:
+def held_together(path: Path, name: str, source: tuple[str, ...], conflicts: int = BUDGET, *, plainly: bool = False) -> Report:
     """The steps of a path held against each other, without any puzzle; one in the path only says how large the board is.
 
     ``plainly``: only what their effects spell out.
@@ -288,7 +286,9 @@ def _narrated(text: str, kind: Kind, grid: Grid | None, name: str, conflicts: in
 
         return Retelling(told.path, puzzle, steps, transcript, told.readings).advise()
 
-    return narrated.told_as_narration(_replayed(report, board, conflicts, easier=False, advised=advised), transcript, told.readings)
+    return narrated.told_as_narration(
+        _replayed(report, board, conflicts, easier=False, advised=advised), transcript, told.readings
+    )
 
 
 def audit_file(path: str | os.PathLike[str], *, grid: str | Grid | None = None) -> Report:

@@ -35,7 +35,9 @@ IMPERATIVE = re.compile(
 PLURAL = re.compile(r"(lose|come|go|are|have|drop|shed|give|do|were)\b")
 
 
-RHETORICAL = re.compile(r", (is|are|does|do|has|can|will|would|right|okay|yes|no|see)( not)?( \w+)?( not)? \? $|anything (other than|but|except)")
+RHETORICAL = re.compile(
+    r", (is|are|does|do|has|can|will|would|right|okay|yes|no|see)( not)?( \w+)?( not)? \? $|anything (other than|but|except)"
+)
 
 
 @dataclass(frozen=True)
@@ -153,7 +155,11 @@ def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
     begin, verb = 0, -1
     for at, piece in enumerate(pieces):
         leaves = piece.type == "ONLY_DIGIT" and piece.text.startswith(("leaves", "leaving"))
-        if piece.type not in REMOVALS and not leaves and not (verb >= 0 and piece.type in ("FORCE", "ONLY_DIGIT", "ONLY_PLACE")):
+        if (
+            piece.type not in REMOVALS
+            and not leaves
+            and not (verb >= 0 and piece.type in ("FORCE", "ONLY_DIGIT", "ONLY_PLACE"))
+        ):
             continue
         if leaves and any(p.type in PATTERNS for p in pieces[begin:at]):
             yield pieces[begin:at]
@@ -168,11 +174,7 @@ def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
             if _full(pieces[begin:cut]):
                 yield pieces[begin:cut]
                 begin = cut
-            elif (
-                shared is not None
-                and len(shared.values) > shared.last
-                and _full(pieces[begin:at])
-            ):
+            elif shared is not None and len(shared.values) > shared.last and _full(pieces[begin:at]):
                 # "no 2 at r8c1, and r8c2 cannot be 5": the last of the list is the subject of the next verb.
                 firsts, last = shared.values[: -shared.last], shared.values[-shared.last :]
                 yield [*pieces[begin:cut], replace(pieces[cut], mention=replace(shared, values=firsts))]
@@ -243,7 +245,9 @@ def _tells(pieces: Sequence[Piece]) -> bool:
 
 def _goes_on(last: Clause, clause: Clause) -> bool:
     """Does a clause without a verb tell another removal after one?"""
-    told = last.has(*REMOVALS) and last.has("CELLS", "HOUSES", "SAME_HOUSE") and last.has("DIGITS") and not last.has("IF", "PLACE")
+    told = (
+        last.has(*REMOVALS) and last.has("CELLS", "HOUSES", "SAME_HOUSE") and last.has("DIGITS") and not last.has("IF", "PLACE")
+    )
     if any(piece.type in PREDICATES for piece in clause.pieces):
         return False
     return told and clause.has("DIGITS") and clause.has("CELLS", "SAME_HOUSE") and not clause.joints & {"SO", "BECAUSE"}

@@ -1,8 +1,8 @@
 """What a stretch of sentences may tell, by what it names and in which order, whatever words stand between.
 
-Narrators have more ways to say a thing than a grammar of phrases has rules. Where the phrases give nothing that holds, the names
-themselves are put together in every way that a pattern can be told by, with none left over; the board decides. Nothing is ever
-held against a narrator from here: what is found this way either holds, or was not read.
+Narrators have more ways to say a thing than a grammar of phrases has rules. Where the phrases give nothing that holds, the
+names themselves are put together in every way that a pattern can be told by, with none left over; the board decides. Nothing is
+ever held against a narrator from here: what is found this way either holds, or was not read.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ from .clauses import Clause, Piece, Sentence, parted
 from .effects import removals
 from .memory import Memory
 from .mentions import Mention
-from .patterns import FISHES, HIDDEN, NAKED, SIZES, SIZE_WORDS, put_by_turns, reason_of
+from .patterns import FISHES, HIDDEN, NAKED, SIZE_WORDS, SIZES, put_by_turns, reason_of
 from .reading import Reading
 from .statements import Effect, Placement, Reason, Removal, Said, Slot, Step
 from .suppositions import links
@@ -71,7 +71,9 @@ def once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
 class Gatherer:
     """Puts together what stretches of one narration name. ``words``: where each sentence begins and ends in the script."""
 
-    def __init__(self, script: Script, sentences: Sequence[Sentence], words: Sequence[tuple[int, int]], geometry: Geometry) -> None:
+    def __init__(
+        self, script: Script, sentences: Sequence[Sentence], words: Sequence[tuple[int, int]], geometry: Geometry
+    ) -> None:
         self.script = script
         self.sentences = sentences
         self.words = words
@@ -109,7 +111,9 @@ class Gatherer:
 
     def named(self, numbers: Iterable[int]) -> set[Any]:
         """The cells and digits that the sentences name, but for what the board shows already or is only looked at."""
-        told = [clause for at in numbers for clause in self.sentences[at].clauses if not clause.has("ALREADY", "SEE", "SEE_BOTH")]
+        told = [
+            clause for at in numbers for clause in self.sentences[at].clauses if not clause.has("ALREADY", "SEE", "SEE_BOTH")
+        ]
         kinds = ("cells", "digits")
         return {value for clause in told for kind in kinds for mention in clause.named(kind) for value in mention.bare}
 
@@ -286,8 +290,8 @@ class Gatherer:
         if houses and not around:
             return
         for way in ways:
-            for house in around or [None]:
-                yield reason_of(f"{way} {SIZES[size]}", bare=digits, at=cells, in_=[house] if house else ())
+            for in_ in [[house] for house in around] or [[]]:
+                yield reason_of(f"{way} {SIZES[size]}", bare=digits, at=cells, in_=in_)
 
 
 def _ranges(count: int) -> Iterator[tuple[int, int]]:
@@ -333,7 +337,9 @@ def _fishes(
     rows = [said for said in houses if said.value.kind == "r"]
     columns = [said for said in houses if said.value.kind == "c"]
     text = stretch.text("FISH").replace(" ", "")
-    size = next((size for word, size in (("wing", 2), ("sword", 3), ("jelly", 4)) if word in text), max(len(rows), len(columns)))
+    size = next(
+        (size for word, size in (("wing", 2), ("sword", 3), ("jelly", 4)) if word in text), max(len(rows), len(columns))
+    )
     if len(digits) != 1 or size not in FISHES or {len(rows), len(columns)} - {0, size} or not (rows or columns):
         return
     finned = text.startswith(("fin", "sashimi")) or "FINS" in stretch.types

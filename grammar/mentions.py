@@ -18,7 +18,8 @@ from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
 NAMING = (
-    "ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME POSS ONE CROSS WHERE COMMA LP RP NUM PLU ORD RC RX CX BX PAIR"
+    "ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME POSS ONE CROSS WHERE COMMA LP RP "
+    "NUM PLU ORD RC RX CX BX PAIR"
 ).split()
 HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
 EDGE = ""
@@ -30,8 +31,8 @@ LONGEST_RUN = 40
 class Mention:
     """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
 
-    ``breaks``: the places in ``values`` before which ", and" stands. ``choice``: joined by ``or``. ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list
-    stands for.
+    ``breaks``: the places in ``values`` before which ", and" stands. ``choice``: joined by ``or``. ``plural``: digits as
+    ``the 7s``. ``last``: how many of the values the last phrase of the list stands for.
     """
 
     kind: str
@@ -205,17 +206,27 @@ class _PhraseReader:
             for child in tree.children:
                 if isinstance(child, Tree):
                     first = self.places[_tokens(child)[0].start_pos or 0]
-                    between = [word.norm for word in self.words[max(0, first - 3) : first] if word.norm not in ("the", "a")][-2:]
+                    between = [word.norm for word in self.words[max(0, first - 3) : first] if word.norm not in ("the", "a")][
+                        -2:
+                    ]
                     if cells and between == [",", "and"]:
                         breaks.append(count)
                     cells.append(self.cells(child))
                     count += len(cells[-1])
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
             if count:
-                values = tuple(said for part in cells for said in part)
-                yield Mention("cells", values, start, end, last=len(cells[-1]), breaks=tuple(breaks))
-            elif all(child.data in ("one", "inside") for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))):
-                lines = [line for part in tree.find_pred(lambda part: part.data in ("one", "inside")) for line in part.children if isinstance(line, Tree)]
+                named = tuple(said for part in cells for said in part)
+                yield Mention("cells", named, start, end, last=len(cells[-1]), breaks=tuple(breaks))
+            elif all(
+                child.data in ("one", "inside")
+                for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))
+            ):
+                lines = [
+                    line
+                    for part in tree.find_pred(lambda part: part.data in ("one", "inside"))
+                    for line in part.children
+                    if isinstance(line, Tree)
+                ]
                 yield Mention("houses", tuple(said for line in lines for said in self.houses(line)), start, end)
 
     def word(self, token: Token) -> Word:
@@ -345,10 +356,11 @@ class _PhraseReader:
     def crossing(self, tree: Tree[Token], tokens: Sequence[Token]) -> list[Said[Cell]]:
         """The cells of the line spoken of that lie in these."""
         lines = self.houses(next(child for child in tree.children if isinstance(child, Tree)))
-        if self.named is None or any({self.named.kind, line.value.kind} != {"r", "c"} for line in lines):
+        about = self.named
+        if about is None or any({about.kind, line.value.kind} != {"r", "c"} for line in lines):
             return []
-        pairs = [(line, self.named) if line.value.kind == "r" else (self.named, line) for line in lines]
-        cells = [Cell(getattr(row, "value", row).number, getattr(column, "value", column).number) for row, column in pairs]
+        pairs = [(line.value, about) if line.value.kind == "r" else (about, line.value) for line in lines]
+        cells = [Cell(row.number, column.number) for row, column in pairs]
         if len(cells) == 1:
             return [self.said(cells[0], tokens)]
         return [Said(cell, line.span) for cell, line in zip(cells, lines)]

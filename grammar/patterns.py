@@ -124,7 +124,12 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         return
     clauses = frame.reasons or []
     told = Told(clauses, frame.effects, memory)
-    focus = Told([clause for clause, _ in frame.clauses if clause not in frame.effective], frame.effects, memory, [c for c, _ in frame.clauses])
+    focus = Told(
+        [clause for clause, _ in frame.clauses if clause not in frame.effective],
+        frame.effects,
+        memory,
+        [c for c, _ in frame.clauses],
+    )
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
     if frame.crossing:
         yield from _singles(frame, told, geometry)
@@ -568,9 +573,9 @@ def _concluded(found: Sequence[Reason]) -> Iterator[tuple[Step, ...]]:
             continue
         chain = reason.slots[0].values
         *rest, last = chain
-        link = last.value
-        back = isinstance(link, Link) and (not link.holds or link.cell == chain[0].value.cell)
-        if back and len(rest) > 1:
+        link, begun = last.value, chain[0].value
+        back = isinstance(link, Link) and isinstance(begun, Link) and (not link.holds or link.cell == begun.cell)
+        if isinstance(link, Link) and back and len(rest) > 1:
             cell, digit = Said(link.cell, last.span), Said(link.digit, last.span)
             effect: Effect = Placement(cell, digit) if link.holds else Removal((cell,), (digit,))
             yield (Step((effect,), Reason(reason.name, (Slot("", tuple(rest)),))),)

@@ -146,9 +146,9 @@ class Teller:
             return "hypothesis"
         if self.frame.hypotheses and clause.has("EITHER"):
             self.frame.concluded = True
-        if clause.has("ONLY_PLACE") and any("except" in p.text or "apart" in p.text for p in clause.of("ONLY_PLACE")):
-            if self._fishy(clause):
-                return "reason"
+        excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
+        if excepted and self._fishy(clause):
+            return "reason"
         several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
         if several and chain and not clause.has("DIGITS"):
@@ -219,7 +219,10 @@ class Teller:
     def _no_other_cell(self, clause: Clause) -> bool:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
         others = any(
-            ("anywhere else" in p.text or p.text.strip().startswith(("no other", "nothing else", "any other", "nobody", "none")))
+            (
+                "anywhere else" in p.text
+                or p.text.strip().startswith(("no other", "nothing else", "any other", "nobody", "none"))
+            )
             for p in clause.of("ONLY_PLACE")
         )
         waits = self.frame.reasoned and not any(isinstance(effect, Placement) for effect in self.frame.effects)
@@ -595,7 +598,8 @@ def _crossed(frame: Frame) -> None:
     lines = {house.kind: house.number for house in houses}
     frame.crossing = {Cell(lines["r"], lines["c"])}
     frame.line = next(iter(houses.values()))
-    frame.effects = [Placement(Said(Cell(lines["r"], lines["c"]), [*houses.values()][-1].span), *digits.values())]
+    (digit,) = digits.values()
+    frame.effects = [Placement(Said(Cell(lines["r"], lines["c"]), [*houses.values()][-1].span), digit)]
     frame.effect_at = frame.effect_at if frame.effect_at >= 0 else frame.sentences[-1]
 
 

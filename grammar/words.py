@@ -82,11 +82,12 @@ HOUSES = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
 POINTING = ("this that each which every any single another some last next only other these those first second third").split()
 """Before ``one`` and ``ones``, these make it a pronoun."""
 PRONOUN_AFTER = (
-    "except save bar for see sees seeing need needs has have just but than to it at by as from exactly about contain contains had want wants"
+    "except save bar for see sees seeing need needs has have just but than to it at by as from exactly about contain contains "
+    "had want wants"
 ).split()
 """Right after these, ``one`` stands for something named before: "the box needs one"."""
 NO_NOUNS = set(
-    "goes fits sits does works lands lives takes sees makes stands comes falls remains belongs appears needs leaves gets gives lies "
+    "goes fits sits does works lands lives takes sees makes stands comes falls remains belongs appears needs leaves gets lies "
     "also plus across thus this less these those always perhaps besides whereas unless towards drops loses occurs vanishes "
     "disappears finds turns settles follows becomes gives pins solves completes finishes fills closes clears removes strikes "
     "rules eliminates kills clashes shares forms holds keeps points claims misses exists stays wins blocks excludes".split()
@@ -330,13 +331,23 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
 
 def _the_one_in(words: Sequence[Word], at: int) -> bool:
     """``the one in the ninth row``: a cell of a column spoken of before, where other words name the digit."""
-    if at == 0 or words[at - 1].norm not in ("the", "only") or at + 1 >= len(words) or words[at + 1].norm not in ("in", "on", "at"):
+    if (
+        at == 0
+        or words[at - 1].norm not in ("the", "only")
+        or at + 1 >= len(words)
+        or words[at + 1].norm not in ("in", "on", "at")
+    ):
         return False
     lines = [word.kind for word in words[at + 2 : at + 7] if word.kind in ("ROW", "COL", "BOX", "RX", "CX")]
     others = (word for place, word in enumerate(words) if place != at)
-    digits = any(word.kind in ("NUM", "PLU") and words[max(0, place - 1)].kind not in ("ROW", "COL", "BOX")
-                 for place, word in enumerate(words) if place != at)
+    digits = any(
+        word.kind in ("NUM", "PLU") and words[max(0, place - 1)].kind not in ("ROW", "COL", "BOX")
+        for place, word in enumerate(words)
+        if place != at
+    )
     return len(lines) == 1 and lines[0] in ("ROW", "COL") and (digits or any(word.norm == "it" for word in others))
+
+
 def _lettered(words: Sequence[Word], at: int) -> bool:
     """Is the letter that of a cell spelt as ``R four, C seven``?"""
     letter, other = words[at].norm, "c" if words[at].norm == "r" else "r"
@@ -367,7 +378,9 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     """Is the number a count, a pronoun or a label?"""
     if before in LABELS or before == "#":
         return True
-    listed = bool(after) and (after[0].kind == "NUM" or (after[0].kind in ("AND", "COMMA") and [w.kind for w in after[1:2]] == ["NUM"]))
+    listed = bool(after) and (
+        after[0].kind == "NUM" or (after[0].kind in ("AND", "COMMA") and [w.kind for w in after[1:2]] == ["NUM"])
+    )
     if word.norm in ("one", "ones") and before in POINTING and not (listed and word.sounded):
         return True
     if word.norm in NUMBERS and len(after) > 1 and after[0].norm == "of" and after[1].kind == "NUM":
