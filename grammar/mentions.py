@@ -58,6 +58,17 @@ def mentions(
     ``named``: the house that the sentences before were about, which "the fourth cell" is in if this one names none. ``last``:
     the last cell that they named, whose row "the same row" is.
     """
+    # Articles tell nothing, but for "the cell in": without them the phrases are found several times as fast.
+    kept = [
+        at for at, word in enumerate(words) if word.kind != "THE" or [other.kind for other in words[at + 1 : at + 2]] == ["CELLW"]
+    ]
+    found, astray = _without_articles([words[at] for at in kept], script, geometry, named, last)
+    return [replace(mention, start=kept[mention.start], end=kept[mention.end - 1] + 1) for mention in found], astray
+
+
+def _without_articles(
+    words: Sequence[Word], script: Script, geometry: Geometry, named: House | None, last: Cell | None
+) -> tuple[list[Mention], list[Word]]:
     trees = [(start, _parsed(" ".join(word.kind for word in words[start:end]))) for start, end in _runs(words)]
     found, astray = _read(trees, words, script, geometry, None, last)
     if any(next(tree.find_pred(lambda part: part.data in ("here", "one", "inside")), None) is not None for _, tree in trees):
