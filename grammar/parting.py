@@ -25,7 +25,7 @@ WORD_LETTERS = _letters(
     v="""is was has had can cannot could must may might will would should does did am goes gets takes loses needs wants comes fits
     sits lives lands holds becomes turns makes gives leaves contains sees belongs appears points claims forms shares uses works
     drops stays falls ends keeps lies lacks stands shows remains finds rules eliminates removes kills forces knocks says means
-    tells requires solves completes finishes closes slots receives allows got lost gained wins offers hides looks runs leads""",
+    tells requires solves completes finishes closes slots receives allows got lost gained wins offers hides looks runs leads starts begins""",
     w="""are were have do go get take lose need want come fit sit live land hold become turn make give leave contain see belong
     appear point claim form share use work drop stay fall end keep lie lack stand show remain hide line lock add look run""",
     p="i we you they it he she",
@@ -34,12 +34,12 @@ WORD_LETTERS = _letters(
     A="""other possible missing remaining single sole whole entire empty open hidden naked final unique lone pointing finned only
     leftover spare blank free first second third""",
     j="just",
-    n="""nothing everything anything something nobody nowhere none rest number numbers digit digits candidate candidates place
+    n="""them nothing everything anything something nobody nowhere none rest number numbers digit digits candidate candidates place
     places spot spots gap gaps hole holes position positions pair pairs triple triples quad quads wing wings pivot fin fins chain
     swordfish jellyfish base cover corner corners value values line lines house houses option options thing things one ones
     room home neighbour neighbours contents""",
     a="still now also already then really never always all each not simply definitely ever actually obviously therefore both",
-    e="else left",
+    e="else left more anymore too back again",
     t="there here",
     o="of",
     f="for with from by into to except along through outside between among without under over against than per like",
@@ -49,21 +49,24 @@ WORD_LETTERS = _letters(
 """``v``: verbs after one thing; ``w``: after several; ``p``, ``d``: pronouns; ``D``, ``A``, ``n``: what a noun phrase is made of;
 ``f``, ``i``, ``o``: prepositions; ``k``: conjunctions. Every other word is ``u``."""
 
-DIGITS = "(?:N(?:&?N)*|P(?:&?P)*)"
-CELL = "(?:T?A*Li?)?(?:R(?:N[io]?T?C?)N|RNcN(?:&?N)*|rN(?:&?N)*[io]?T?CN|rN(?:&?N)*cN(?:&?N)*|CN[io]?T?RN|CNrN(?:&?N)*|cN(?:&?N)*[io]?T?RN|X)"
-CELL = CELL.replace("R(?:N[io]?T?C?)N", "RN[io]?T?CN")
-HOUSE = "(?:[RCB]N|[rcb]N(?:&?N)*|x|[Td]?V+[BL]|[Td]?O[RCB])"
-NOUN = "(?:[TDd]A*(?:[LnRCB]n?|unn?|u)|[TDd]A*w(?=[io])|n)e?"
-ONE = f"(?:{CELL}(?:&?{CELL})*|{HOUSE}|[TDd]?A*{DIGITS}|{NOUN})"
+NUMBERS = "N(?:&?N)*"
+DIGITS = f"(?:{NUMBERS}|P(?:&?P)*)"
+CELL = (
+    f"(?:T?A*Li?)?(?:RN[io]?T?CN|RNc{NUMBERS}|r{NUMBERS}[io]?T?CN|r{NUMBERS}c{NUMBERS}|CN[io]?T?RN|CNr{NUMBERS}"
+    f"|c{NUMBERS}[io]?T?RN|x[io]?[CR]N|[CR]Nx|X)"
+)
+HOUSE = f"(?:[RCB]N|[rcb]{NUMBERS}|x|[Td]?V+[BL]|[Td]?O[RCB])"
+NOUN = "(?:[TDd]+A*(?:[LnRCB]n?|unn?|u)|[TDd]A*w(?=[io])|n)e?"
+ONE = f"(?:{CELL}(?:&?{CELL})*|{HOUSE}|[TDd]?A*n?{DIGITS}e?|{NOUN})"
 THINGS = f"j?{ONE}(?:&+{ONE})*"
-SUBJECT = re.compile(f"(?:{THINGS}(?:[iof]+(?:{THINGS}|[te]))*e?t?)a*(?P<verb>[vw])")
+SUBJECT = re.compile(f"(?:{THINGS}(?:[iof]+(?:{THINGS}|[te]))*e?)[ajA]*(?P<verb>[vw])")
 """What something is said of, and the verb."""
-SAYS = re.compile(r"pa*[vwu]|dj?a*[vw]|ta*[vw]")
+SAYS = re.compile(r"pa*[vwu]|d[ja]*[vw]|ta*[vw]")
 """``we can``, ``that is``, ``there are``."""
-ASKS = re.compile(r"q[vwLnN]|qp")
-FRONTED = re.compile(f"[if]{THINGS}(?:[io]{THINGS})*")
+ASKS = re.compile(r"q[vwLnNp]")
+FRONTED = re.compile(f"(?:i|f(?={HOUSE}))(?:{HOUSE}|{CELL}|[TDd]A*[RCBLrcb])(?:o{HOUSE})?")
 """``in box nine``, before a subject."""
-TOPIC = re.compile(f"{THINGS}[iof]?(?:{THINGS})?[pd]a*v")
+TOPIC = re.compile(f"{THINGS}[iof]?(?:{THINGS})?(?:[pd]a*v|q[vw])")
 """``the four it is in ...``."""
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
@@ -92,6 +95,8 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("yeah", ""),
         ("next", "the up is a our my so"),
         ("finally", ""),
+        ("this time", "and by"),
+        ("first of all", ""),
         ("hence", ""),
         ("therefore", "and"),
         ("so", "and okay ok oh right alright now then or do think is um uh ah well"),
@@ -113,6 +118,7 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("as a result", "and"),
         ("on top of that", "and"),
         ("from that", "and"),
+        ("as far as", "and"),
         ("if", "and so what but see even only as tell know wonder wondering then because that means"),
     )
 )
@@ -125,6 +131,7 @@ ORDERS = frozenset(
 GOING = frozenset("looking going moving turning checking counting starting scanning working focusing coming".split())
 BEFORE_GOING = frozenset("am are is was were be been keep kept by i we you just at of when before like from start and that not".split())
 WHATEVER = frozenset("whatever wherever whichever whenever whoever however".split())
+IFS = frozenset("if suppose supposing say assume assuming imagine when unless try".split())
 KNOWING = frozenset(
     "means mean tells tell us know knows see sees say says said think guess reckon notice shows show find found suppose meaning "
     "sure assume imagine me hope knew figure bet prove proves implies unless where that".split()
@@ -132,7 +139,7 @@ KNOWING = frozenset(
 """After these, a clause is what is known."""
 WITHOUT_OBJECT = frozenset("go goes fit fits work works do does be land lands got left".split())
 RELATIVE_AFTER = frozenset("one all everything anything nothing something thing things only".split())
-AND_STARTS = frozenset("every there here where what look nothing everything everywhere nowhere all".split())
+AND_STARTS = frozenset("every there here where what look another".split())
 UNFINISHED = frozenset("TDAOoif&kpqj")
 
 
@@ -140,6 +147,8 @@ def beginnings(said: Sequence[str], kinds: Sequence[str]) -> Iterator[int]:
     """The places of the words that a sentence begins with, the first word apart. ``kinds``: those of ``words.KINDS``, or ``W``."""
     letters = "".join(KIND_LETTERS.get(kind) or WORD_LETTERS.get(word, "u") for word, kind in zip(said, kinds, strict=True))
     letters = "".join("o" if word == "of" else letter for word, letter in zip(said, letters, strict=True))
+    for pattern, letter in (("(?<=[TDdA])[vw](?=[iof&vw ])", "n"), ("T(?=[vw])", "a"), ("(?<=u)i(?![TDdRrCcBbXxVNA])", "e")):
+        letters = re.sub(pattern, letter, letters)
     speech = _Speech(said, letters)
     for at in range(1, len(said)):
         if speech.opens(at):
@@ -158,6 +167,13 @@ class _Speech:
     def word(self, at: int) -> str:
         return self.said[at] if 0 <= at < len(self.said) else ""
 
+    def _said_before(self, at: int) -> int:
+        """The place of the last word that is no sound of thinking."""
+        at -= 1
+        while at > 0 and self.word(at) in PAUSES:
+            at -= 1
+        return at
+
     def letter(self, at: int) -> str:
         return self.letters[at] if 0 <= at < len(self.letters) else " "
 
@@ -174,7 +190,7 @@ class _Speech:
     def _marked(self, at: int) -> bool:
         word, before = self.word(at), self.word(at - 1)
         if word == "now":
-            return before not in ("is", "are", "can", "be", "so", "it", "that", "and", "right", "good", "us") and (
+            return before not in ("is", "are", "can", "be", "so", "it", "that", "and", "right", "us") and (
                 self.letter(at + 1) not in "fk&" or self.word(at + 1) in ("if", "for")
             )
         if word == "right":
@@ -186,6 +202,8 @@ class _Speech:
         if word == "and" and before in ("oh", "ah"):
             return True
         following = tuple(self.said[at : at + 4])
+        if word == "so" and before in ("now", "right", "well") and at - 1 > self.begin:
+            return True
         return any(following[: len(opening)] == opening and before not in after for opening, after in MARKERS)
 
     def _pauses(self, at: int) -> bool:
@@ -201,11 +219,12 @@ class _Speech:
 
     def _whole(self, at: int) -> bool:
         """Is a whole claim told before that word?"""
+        at = self._said_before(at) + 1
         before, word = self.letter(at - 1), self.word(at - 1)
-        if before in UNFINISHED or (before in "vw" and word not in WITHOUT_OBJECT) or (before == "d" and word != "these"):
+        if (before in UNFINISHED and word not in ("it", "you")) or (before in "vw" and word not in WITHOUT_OBJECT) or (before == "d" and word != "these"):
             return False
         told = self.letters[self.begin : at - (before in "vw")]
-        if re.search("[vw]", told) or ORDERS.intersection(self.said[self.begin : at]):
+        if re.search("[vwp]", told) or self.word(self.begin) == "let" or ORDERS.intersection(self.said[self.begin : at]):
             return True
         return bool(re.search("N|P", told)) and bool(re.search("X|RN.?.?CN|CN.?.?RN", told))
 
@@ -253,23 +272,29 @@ class _Speech:
             )
             if match["verb"] == "v" or several:
                 return True
-        return self.letter(at - 1) in "NPXLne" and TOPIC.match(self.letters, at) is not None
+        topic = at + (self.word(at) == "with")
+        return self.letter(at - 1) in "NPXLne" and TOPIC.match(self.letters, topic) is not None
 
     def _fronted(self, at: int) -> bool:
         """``in box nine the four has``, ``in box nine where can``."""
         match = FRONTED.match(self.letters, at)
-        if match is None or self.word(at) in ("to", "into", "except", "than"):
+        if match is None or self.letter(at - 1) in "Ln" or self.word(at - 1) == "it" or self.word(at + 1) == "a" or self.word(at) in ("to", "into", "except", "than") or self.word(at - 1) in WITHOUT_OBJECT | {"down", "up"}:
             return False
         after = match.end()
+        if re.match(CELL, self.letters[after:]):
+            return False  # more likely the end of the claim before
         return self._says(after) or SUBJECT.match(self.letters, after) is not None
 
     def _orders(self, at: int) -> bool:
         """``take the fives``."""
-        return self.word(at) in ORDERS and self.letter(at - 1) in "NPXLnetRCBq" and self.letter(at + 1) in "TDdNPRrCcBbXxLVOAifnp"
+        last = self._said_before(at)
+        return self.word(at) in ORDERS and (self.letter(last) in "NPXLnetRCBq" or self.letter(last - 1) in "TD") and self.letter(at + 1) in "TDdNPRrCcBbXxLVOAifnp"
 
     def _turns(self, at: int) -> bool:
         """``looking at row 7``, ``another hidden single``, ``whatever ...``, ``all we need``."""
         word, before = self.word(at), self.word(at - 1)
+        if word == "then":
+            return not IFS.intersection(self.said[self.begin : at])
         if word in GOING:
             return before not in BEFORE_GOING and self.letter(at + 1) in "if"
         if word == "another":
@@ -292,4 +317,5 @@ class _Speech:
 
     def _ends(self, name: re.Pattern[str], at: int) -> bool:
         """Does such a name end before that word?"""
-        return any(name.fullmatch(self.letters, begin, at) for begin in range(max(self.begin, at - 8), at))
+        begins = (begin for begin in range(max(self.begin, at - 8), at) if self.letter(begin - 1) not in "RrCcBb")
+        return any(name.fullmatch(self.letters, begin, at) for begin in begins)
