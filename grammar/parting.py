@@ -119,11 +119,13 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("on top of that", "and"),
         ("from that", "and"),
         ("as far as", "and"),
-        ("if", "and so what but see even only as tell know wonder wondering then because that means"),
     )
 )
 """Words that open a sentence, and after which words they do not."""
+BEFORE_IF = frozenset("and so what but see even only as tell know wonder wondering then because that means".split())
 PAUSES = frozenset("um uh er erm uhm hmm eh".split())
+LEADING = PAUSES | frozenset("okay ok oh ah right now well so and then next alright all good".split())
+"""Words that stand before a beginning."""
 ORDERS = frozenset(
     "put take look follow count check think remember try focus consider notice note scan fill place write cross remove "
     "eliminate strike delete pop stick pick start".split()
@@ -131,7 +133,9 @@ ORDERS = frozenset(
 GOING = frozenset("looking going moving turning checking counting starting scanning working focusing coming".split())
 BEFORE_GOING = frozenset("am are is was were be been keep kept by i we you just at of when before like from start and that not".split())
 WHATEVER = frozenset("whatever wherever whichever whenever whoever however".split())
-IFS = frozenset("if suppose supposing say assume assuming imagine when unless try".split())
+SUPPOSING = frozenset("suppose supposing assume assuming imagine".split())
+FOLLOWS = frozenset("so and then which that meaning therefore hence because either".split())
+"""With these begins what follows from a supposition."""
 KNOWING = frozenset(
     "means mean tells tell us know knows see sees say says said think guess reckon notice shows show find found suppose meaning "
     "sure assume imagine me hope knew figure bet prove proves implies unless where that".split()
@@ -179,16 +183,23 @@ class _Speech:
 
     def opens(self, at: int) -> bool:
         """Does a sentence begin with that word?"""
-        if self._inside_name(at):
+        if self._inside_name(at) or LEADING.issuperset(self.said[self.begin : at]):
             return False
         if self._marked(at):
             return True
+        if self.word(at) in FOLLOWS and self._supposing(at):
+            return False
         return self._whole(at) and (self._pauses(at) or self._begins(at) or self._joins(at))
 
     # Words that people begin with
 
     def _marked(self, at: int) -> bool:
         word, before = self.word(at), self.word(at - 1)
+        if word in FOLLOWS and self._supposing(at):
+            return False
+        if word == "if":
+            said = self.letters[self.begin : at]
+            return before not in BEFORE_IF and (self._whole(at) or not re.search("[NPXx]", said))
         if word == "now":
             return before not in ("is", "are", "can", "be", "so", "it", "that", "and", "right", "us") and (
                 self.letter(at + 1) not in "fk&" or self.word(at + 1) in ("if", "for")
@@ -224,15 +235,32 @@ class _Speech:
         if (before in UNFINISHED and word not in ("it", "you")) or (before in "vw" and word not in WITHOUT_OBJECT) or (before == "d" and word != "these"):
             return False
         told = self.letters[self.begin : at - (before in "vw")]
+        if self._supposing(at) or self._comes_first():
+            return len(re.findall("[vw][vwaf]*", told)) > 1
         if re.search("[vwp]", told) or self.word(self.begin) == "let" or ORDERS.intersection(self.said[self.begin : at]):
             return True
         return bool(re.search("N|P", told)) and bool(re.search("X|RN.?.?CN|CN.?.?RN", told))
+
+    def _supposing(self, at: int) -> bool:
+        """Is something supposed? What follows from it belongs to the same sentence."""
+        said = self.said[self.begin : at]
+        return any(
+            word in SUPPOSING
+            or (word == "say" and (not place or said[place - 1] == "us"))
+            or (word == "if" and self.word(self.begin + place + 1) not in ("you", "we", "i", "anyone"))
+            for place, word in enumerate(said)
+        )
+
+    def _comes_first(self) -> bool:
+        """Does the sentence begin with a clause that leads up to another: ``whatever happens``, ``if you look in row 4``?"""
+        said = self.said[self.begin : self.begin + 3]
+        return bool(WHATEVER.intersection(said)) or "if" in said or tuple(said) == ("as", "far", "as")
 
     def _inside_name(self, at: int) -> bool:
         before, letter = self.letters[max(0, at - 3) : at], self.letter(at)
         if before[-1:] in "RrCcBbV" and letter in "NVBL":
             return True
-        if re.search("[Rr]N$", before) and letter in "Cc":
+        if re.search("[Rr]N$", before) and letter in "Ccx":
             return True
         if re.search("[Cc]N$", before) and letter in "Rr":
             return not re.match("RN.?CN", self.letters[at : at + 6]) and not re.search("RN.?CN$", self.letters[max(0, at - 5) : at])
@@ -242,7 +270,7 @@ class _Speech:
 
     def _begins(self, at: int, paused: bool = False) -> bool:
         before = self.word(at - 1)
-        if before in KNOWING and not paused:
+        if before == "then" or (before == "also" and self.word(at - 2) == "and") or (before in KNOWING and not paused):
             return False
         return self._says(at) or self._about(at) or self._fronted(at) or self._orders(at) or self._turns(at)
 
@@ -294,7 +322,7 @@ class _Speech:
         """``looking at row 7``, ``another hidden single``, ``whatever ...``, ``all we need``."""
         word, before = self.word(at), self.word(at - 1)
         if word == "then":
-            return not IFS.intersection(self.said[self.begin : at])
+            return True
         if word in GOING:
             return before not in BEFORE_GOING and self.letter(at + 1) in "if"
         if word == "another":
