@@ -64,10 +64,12 @@ SUBJECT = re.compile(f"(?:{THINGS}(?:[iof]+(?:{THINGS}|[te]))*e?)[ajA]*(?P<verb>
 SAYS = re.compile(r"pa*[vwu]|d[ja]*[vw]|ta*[vw]")
 """``we can``, ``that is``, ``there are``."""
 ASKS = re.compile(r"q[vwLnNp]")
-FRONTED = re.compile(f"(?:i|f(?={HOUSE}))(?:{HOUSE}|{CELL}|[TDd]A*[RCBLrcb])(?:o{HOUSE})?")
+FRONTED = re.compile(f"(?:i|f(?={HOUSE}))(?:{CELL}|{HOUSE}|[TDd]A*[RCBLrcb])(?:o{HOUSE})?")
 """``in box nine``, before a subject."""
-TOPIC = re.compile(f"{THINGS}[iof]?(?:{THINGS})?(?:[pd]a*v|q[vw])")
+TOPIC = re.compile(f"{THINGS}[iof]?(?:{THINGS})?(?:pa*v|q[vw])")
 """``the four it is in ...``."""
+WITH = re.compile(f"f{THINGS}[iof]?(?:{THINGS})?[pd]a*v")
+"""``with a two in ... that is ...``."""
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
 MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
@@ -122,7 +124,7 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
     )
 )
 """Words that open a sentence, and after which words they do not."""
-BEFORE_IF = frozenset("and so what but see even only as tell know wonder wondering then because that means".split())
+BEFORE_IF = frozenset("happens and so what but see even only as tell know wonder wondering then because that means".split())
 PAUSES = frozenset("um uh er erm uhm hmm eh".split())
 LEADING = PAUSES | frozenset("okay ok oh ah right now well so and then next alright all good".split())
 """Words that stand before a beginning."""
@@ -130,7 +132,7 @@ ORDERS = frozenset(
     "put take look follow count check think remember try focus consider notice note scan fill place write cross remove "
     "eliminate strike delete pop stick pick start".split()
 )
-GOING = frozenset("looking going moving turning checking counting starting scanning working focusing coming".split())
+GOING = frozenset("looking going moving turning checking counting starting scanning working focusing".split())
 BEFORE_GOING = frozenset("am are is was were be been keep kept by i we you just at of when before like from start and that not".split())
 WHATEVER = frozenset("whatever wherever whichever whenever whoever however".split())
 SUPPOSING = frozenset("suppose supposing assume assuming imagine".split())
@@ -195,7 +197,7 @@ class _Speech:
 
     def _marked(self, at: int) -> bool:
         word, before = self.word(at), self.word(at - 1)
-        if word in FOLLOWS and self._supposing(at):
+        if (word in FOLLOWS or (word == "well" and self.word(at + 1) in FOLLOWS)) and self._supposing(at):
             return False
         if word == "if":
             said = self.letters[self.begin : at]
@@ -246,7 +248,7 @@ class _Speech:
         said = self.said[self.begin : at]
         return any(
             word in SUPPOSING
-            or (word == "say" and (not place or said[place - 1] == "us"))
+            or (word == "say" and (LEADING | {"on", "us"}).issuperset(said[max(0, place - 1) : place]))
             or (word == "if" and self.word(self.begin + place + 1) not in ("you", "we", "i", "anyone"))
             for place, word in enumerate(said)
         )
@@ -264,6 +266,8 @@ class _Speech:
             return True
         if re.search("[Cc]N$", before) and letter in "Rr":
             return not re.match("RN.?CN", self.letters[at : at + 6]) and not re.search("RN.?CN$", self.letters[max(0, at - 5) : at])
+        if self.word(at - 1) == "one" and letter in "Ln":
+            return not self.word(at).startswith(("no", "every", "any", "some"))
         return before[-1:] in "NP" and letter in "NP"
 
     # A subject and its verb
@@ -289,7 +293,7 @@ class _Speech:
             return before not in RELATIVE_AFTER and (self.letter(at - 1) not in "Ln" or self.word(at + 1) == "is")
         return word != "here" or self.letter(at + 1) in "vw"
 
-    def _about(self, at: int) -> bool:
+    def _about(self, at: int, topic: bool = True) -> bool:
         """``row six column four is``, ``the rest of column seven loses``."""
         match = SUBJECT.match(self.letters, at)
         if match is not None:
@@ -300,18 +304,18 @@ class _Speech:
             )
             if match["verb"] == "v" or several:
                 return True
-        topic = at + (self.word(at) == "with")
-        return self.letter(at - 1) in "NPXLne" and TOPIC.match(self.letters, topic) is not None
+        pattern = WITH if self.word(at) == "with" else TOPIC
+        return topic and self.letter(at - 1) in "NPXLne" and pattern.match(self.letters, at) is not None
 
     def _fronted(self, at: int) -> bool:
         """``in box nine the four has``, ``in box nine where can``."""
         match = FRONTED.match(self.letters, at)
-        if match is None or self.letter(at - 1) in "Ln" or self.word(at - 1) == "it" or self.word(at + 1) == "a" or self.word(at) in ("to", "into", "except", "than") or self.word(at - 1) in WITHOUT_OBJECT | {"down", "up"}:
+        if match is None or self.letter(at - 1) in "Ln" or self.said[at - 2 : at] == ["for", "it"] or self.word(at + 1) == "a" or self.word(at) in ("to", "into", "except", "than") or self.word(at - 1) in WITHOUT_OBJECT | {"down", "up"}:
             return False
         after = match.end()
         if re.match(CELL, self.letters[after:]):
             return False  # more likely the end of the claim before
-        return self._says(after) or SUBJECT.match(self.letters, after) is not None
+        return self._says(after) or self._about(after, topic=False)
 
     def _orders(self, at: int) -> bool:
         """``take the fives``."""
@@ -324,7 +328,8 @@ class _Speech:
         if word == "then":
             return True
         if word in GOING:
-            return before not in BEFORE_GOING and self.letter(at + 1) in "if"
+            through = word != "going" or self.word(at + 1) in ("through", "over", "back", "along", "across", "by")
+            return through and before not in BEFORE_GOING and self.letter(at + 1) in "if"
         if word == "another":
             return self.letter(at - 1) not in "vw" and self.letter(at + 1) in "AnN"
         if word == "all":
