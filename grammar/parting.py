@@ -44,7 +44,8 @@ WORD_LETTERS = _letters(
     o="of",
     f="for with from by into to except along through outside between among without under over against than per like",
     q="what which how why who",
-    k="because so if when but while whereas although though since until unless as or whether whose cause",
+    k="because so when but while whereas although though since until unless as or whether whose cause either neither",
+    s="if",
 )
 """``v``: verbs after one thing; ``w``: after several; ``p``, ``d``: pronouns; ``D``, ``A``, ``n``: what a noun phrase is made of;
 ``f``, ``i``, ``o``: prepositions; ``k``: conjunctions. Every other word is ``u``."""
@@ -64,9 +65,11 @@ SUBJECT = re.compile(f"(?:{THINGS}(?:[iof]+(?:{THINGS}|[te]))*e?)[ajA]*(?P<verb>
 SAYS = re.compile(r"pa*[vwu]|d[ja]*[vw]|ta*[vw]")
 """``we can``, ``that is``, ``there are``."""
 ASKS = re.compile(r"q[vwLnNp]")
+ASKED = re.compile("q(?:[vw]|[Ln].*?[vw])[^d]")
+ANSWERS = frozenset("only just well nowhere".split())
 FRONTED = re.compile(f"(?:i|f(?={HOUSE}))(?:{CELL}|{HOUSE}|[TDd]A*[RCBLrcb])(?:o{HOUSE})?")
 """``in box nine``, before a subject."""
-TOPIC = re.compile(f"{THINGS}[iof]?(?:{THINGS})?(?:pa*v|q[vw])")
+TOPIC = re.compile(f"{THINGS}[iof]?(?:{THINGS})?(?:s?pa*v|q[vw])")
 """``the four it is in ...``."""
 WITH = re.compile(f"f{THINGS}[iof]?(?:{THINGS})?[pd]a*v")
 """``with a two in ... that is ...``."""
@@ -146,20 +149,23 @@ KNOWING = frozenset(
 WITHOUT_OBJECT = frozenset("go goes fit fits work works do does be land lands got left".split())
 RELATIVE_AFTER = frozenset("one all everything anything nothing something thing things only".split())
 AND_STARTS = frozenset("every there here where what look another".split())
-UNFINISHED = frozenset("TDAOoif&kpqj")
+UNFINISHED = frozenset("TDAOoif&kspqj")
 
 
-def beginnings(said: Sequence[str], kinds: Sequence[str]) -> Iterator[int]:
-    """The places of the words that a sentence begins with, the first word apart. ``kinds``: those of ``words.KINDS``, or ``W``."""
+def sentences(said: Sequence[str], kinds: Sequence[str]) -> Iterator[tuple[int, int, bool]]:
+    """Where each sentence begins and ends, and whether it asks. ``kinds``: those of ``words.KINDS``, or ``W``."""
     letters = "".join(KIND_LETTERS.get(kind) or WORD_LETTERS.get(word, "u") for word, kind in zip(said, kinds, strict=True))
     letters = "".join("o" if word == "of" else letter for word, letter in zip(said, letters, strict=True))
     for pattern, letter in (("(?<=[TDdA])[vw](?=[iof&vw ])", "n"), ("T(?=[vw])", "a"), ("(?<=u)i(?![TDdRrCcBbXxVNA])", "e")):
         letters = re.sub(pattern, letter, letters)
     speech = _Speech(said, letters)
     for at in range(1, len(said)):
-        if speech.opens(at):
+        asked = speech.answers(at)
+        if asked or speech.opens(at):
+            yield speech.begin, at, asked
             speech.begin = at
-            yield at
+    if said:
+        yield speech.begin, len(said), False
 
 
 class _Speech:
@@ -193,6 +199,17 @@ class _Speech:
             return False
         return self._whole(at) and (self._pauses(at) or self._begins(at) or self._joins(at))
 
+    def answers(self, at: int) -> bool:
+        """Is the sentence so far a question, and that word the first of the answer: ``where can the three go | only ...``?"""
+        if self.word(at) not in ANSWERS or not re.search("[vw]", self.letters[self.begin : at]):
+            return False
+        begin = self.begin
+        while self.word(begin) in LEADING:
+            begin += 1
+        place = FRONTED.match(self.letters, begin)
+        begin = place.end() if place is not None else begin
+        return ASKED.match(self.letters, begin) is not None and self.word(begin + 1) != "about" and at > begin + 2
+
     # Words that people begin with
 
     def _marked(self, at: int) -> bool:
@@ -204,7 +221,7 @@ class _Speech:
             return before not in BEFORE_IF and (self._whole(at) or not re.search("[NPXx]", said))
         if word == "now":
             return before not in ("is", "are", "can", "be", "so", "it", "that", "and", "right", "us") and (
-                self.letter(at + 1) not in "fk&" or self.word(at + 1) in ("if", "for")
+                self.letter(at + 1) not in "fks&" or self.word(at + 1) in ("if", "for")
             )
         if word == "right":
             return self.letter(at - 1) not in "VTif" and before != "is" and self.letter(at + 1) not in "BLn" and self.word(at + 1) != "of"
@@ -283,6 +300,8 @@ class _Speech:
         before, word, letter = self.word(at - 1), self.word(at), self.letter(at)
         if ASKS.match(self.letters, at):
             return word != "which" or self.letter(at + 1) in "LN"
+        if word in ("what", "how") and self.word(at + 1) == "about":
+            return True
         if SAYS.match(self.letters, at) is None:
             return False
         if letter == "p":
@@ -315,7 +334,8 @@ class _Speech:
         after = match.end()
         if re.match(CELL, self.letters[after:]):
             return False  # more likely the end of the claim before
-        return self._says(after) or self._about(after, topic=False)
+        people = self.letter(after) == "p" and self.word(after) != "it" and re.fullmatch(CELL, match.group()[1:]) is None
+        return ((people or self.letter(after) in "tq") and self._says(after)) or self._about(after, topic=False)
 
     def _orders(self, at: int) -> bool:
         """``take the fives``."""

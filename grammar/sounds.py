@@ -469,8 +469,14 @@ def _listed(spot: _Spot) -> tuple[str, int] | None:
     return None
 
 
+BEFORE_CAUSE = frozenset("to root no can could will would not and".split())
+"""After these, ``cause`` is no ``because``."""
+
+
 def _word(spot: _Spot) -> tuple[str, int] | None:
     word = spot.word
+    if word in ("cause", "cos", "coz", "cuz") and spot.last() not in WHICH_HOUSE and spot.last() not in BEFORE_CAUSE:
+        return "because", 1
     if word in WORD_SOUNDS:
         return WORD_SOUNDS[word], 1
     if word == "whole" and spot.last() in ("single", "one", "last", "only", "final", "sole"):
@@ -487,7 +493,7 @@ def _first_words() -> frozenset[str]:
         *(FAR_NUMBER_SOUNDS, PLURAL_SOUNDS, HOUSE_SOUNDS, NUMBERED_SOUNDS, LETTERS, WORD_SOUNDS),
     )
     single = {word for table in tables for word in table} | {name[0] for name in NAME_SOUNDS}
-    others = "there an n end in ore oar off whole hear theirs color".split()
+    others = "there an n end in ore oar off whole hear theirs color cause cos coz cuz".split()
     return frozenset(single) | FINNED | FAR_ROW_SOUNDS | FAR_COLUMN_SOUNDS | ROW_LETTERS | COLUMN_LETTERS | {*others}
 
 

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
-from .parting import beginnings
+from .parting import sentences
 from .passages import Passage, Transcript
 from .sounds import FILLERS, LETTERS, RANGES, STUTTERED, heard_as, is_number, names_house, owned
 from .statements import Span
@@ -204,12 +204,8 @@ class Script:
             if match.lastgroup != "stop":
                 words += _normalised(match)
         words = list(heard(words))
-        begin = 0
-        for at in beginnings([word.norm for word in words], [word.kind for word in words]):
-            yield sorted_out(words[begin:at])
-            begin = at
-        if words:
-            yield sorted_out(words[begin:])
+        for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
+            yield sorted_out(words[begin:end], asked)
 
     def _abbreviated(self, stop: re.Match[str], words: Sequence[Word]) -> bool:
         """Is the full stop that of ``col. 3``?"""
