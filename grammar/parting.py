@@ -73,6 +73,7 @@ TOPIC = re.compile(f"{THINGS}[iof]?(?:{THINGS})?(?:s?pa*v|q[vw])")
 """``the four it is in ...``."""
 WITH = re.compile(f"f{THINGS}[iof]?(?:{THINGS})?[pd]a*v")
 """``with a two in ... that is ...``."""
+SEVERAL_CELLS = re.compile(f"{CELL}&?{CELL}")
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
 MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
@@ -136,19 +137,27 @@ ORDERS = frozenset(
     "eliminate strike delete pop stick pick start".split()
 )
 GOING = frozenset("looking going moving turning checking counting starting scanning working focusing".split())
-BEFORE_GOING = frozenset("am are is was were be been keep kept by i we you just at of when before like from start and that not".split())
+BEFORE_GOING = frozenset(
+    "am are is was were be been keep kept by i we you just at of when before like from start and that not".split()
+)
 WHATEVER = frozenset("whatever wherever whichever whenever whoever however".split())
 SUPPOSING = frozenset("suppose supposing assume assuming imagine".split())
 FOLLOWS = frozenset("so and then which that meaning therefore hence because either".split())
 """With these begins what follows from a supposition."""
 KNOWING = frozenset(
     "means mean tells tell us know knows see sees say says said think guess reckon notice shows show find found suppose meaning "
-    "sure assume imagine me hope knew figure bet prove proves implies unless where that".split()
+    "sure assume imagine me way hope knew figure bet prove proves implies unless where that".split()
 )
 """After these, a clause is what is known."""
 WITHOUT_OBJECT = frozenset("go goes fit fits work works do does be land lands got left".split())
+GOES_ON = WITHOUT_OBJECT | {"down", "up", "look"}
 RELATIVE_AFTER = frozenset("one all everything anything nothing something thing things only".split())
-AND_STARTS = frozenset("every there here where what look another".split())
+AND_STARTS = frozenset("looking every there here where what look another".split())
+NOUNS_TOO = frozenset(
+    "ends points looks shows uses works runs leads forms claims shares lands drops falls needs wants look end".split()
+)
+RELATIVE_VERBS = frozenset("can could may might see sees have still both".split())
+"""``cells that can ...``, and hardly ``that can ...`` of what was told."""
 UNFINISHED = frozenset("TDAOoif&kspqj")
 
 
@@ -156,7 +165,11 @@ def sentences(said: Sequence[str], kinds: Sequence[str]) -> Iterator[tuple[int, 
     """Where each sentence begins and ends, and whether it asks. ``kinds``: those of ``words.KINDS``, or ``W``."""
     letters = "".join(KIND_LETTERS.get(kind) or WORD_LETTERS.get(word, "u") for word, kind in zip(said, kinds, strict=True))
     letters = "".join("o" if word == "of" else letter for word, letter in zip(said, letters, strict=True))
-    for pattern, letter in (("(?<=[TDdA])[vw](?=[iof&vw ])", "n"), ("T(?=[vw])", "a"), ("(?<=u)i(?![TDdRrCcBbXxVNA])", "e")):
+    letters = "".join(
+        "n" if word in NOUNS_TOO and at and letters[at - 1] in "TDA" else letter
+        for at, (word, letter) in enumerate(zip(said, letters, strict=True))
+    )
+    for pattern, letter in (("T(?=[vw])", "a"), ("(?<=u)i(?![TDdRrCcBbXxVNA])", "e")):
         letters = re.sub(pattern, letter, letters)
     speech = _Speech(said, letters)
     for at in range(1, len(said)):
@@ -224,7 +237,12 @@ class _Speech:
                 self.letter(at + 1) not in "fks&" or self.word(at + 1) in ("if", "for")
             )
         if word == "right":
-            return self.letter(at - 1) not in "VTif" and before != "is" and self.letter(at + 1) not in "BLn" and self.word(at + 1) != "of"
+            return (
+                self.letter(at - 1) not in "VTif"
+                and before != "is"
+                and self.letter(at + 1) not in "BLn"
+                and self.word(at + 1) != "of"
+            )
         if word == "so" and self.word(at + 1) in ("much", "many", "far", "long", "that"):
             return False
         if word in ("oh", "ah") and self.word(at + 1) == "and":
@@ -251,14 +269,20 @@ class _Speech:
         """Is a whole claim told before that word?"""
         at = self._said_before(at) + 1
         before, word = self.letter(at - 1), self.word(at - 1)
-        if (before in UNFINISHED and word not in ("it", "you")) or (before in "vw" and word not in WITHOUT_OBJECT) or (before == "d" and word != "these"):
+        if (
+            (before in UNFINISHED and word not in ("it", "you"))
+            or (before in "vw" and word not in WITHOUT_OBJECT)
+            or (before == "d" and word != "these")
+        ):
+            return False
+        if word == "be" and self.word(at - 2) not in ("can", "could"):
             return False
         told = self.letters[self.begin : at - (before in "vw")]
         if self._supposing(at) or self._comes_first():
             return len(re.findall("[vw][vwaf]*", told)) > 1
         if re.search("[vwp]", told) or self.word(self.begin) == "let" or ORDERS.intersection(self.said[self.begin : at]):
             return True
-        return bool(re.search("N|P", told)) and bool(re.search("X|RN.?.?CN|CN.?.?RN", told))
+        return bool(re.search("(?<![RrCcBbN&])N|P", told)) and bool(re.search("X|RN.?.?CN|CN.?.?RN", told))
 
     def _supposing(self, at: int) -> bool:
         """Is something supposed? What follows from it belongs to the same sentence."""
@@ -282,7 +306,9 @@ class _Speech:
         if re.search("[Rr]N$", before) and letter in "Ccx":
             return True
         if re.search("[Cc]N$", before) and letter in "Rr":
-            return not re.match("RN.?CN", self.letters[at : at + 6]) and not re.search("RN.?CN$", self.letters[max(0, at - 5) : at])
+            return not re.match("RN.?CN", self.letters[at : at + 6]) and not re.search(
+                "RN.?CN$", self.letters[max(0, at - 5) : at]
+            )
         if self.word(at - 1) == "one" and letter in "Ln":
             return not self.word(at).startswith(("no", "every", "any", "some"))
         return before[-1:] in "NP" and letter in "NP"
@@ -305,16 +331,30 @@ class _Speech:
         if SAYS.match(self.letters, at) is None:
             return False
         if letter == "p":
-            return before not in RELATIVE_AFTER and before not in ("way", "everywhere", "time", "place") and (
-                word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put")
+            return (
+                not self._relative(at)
+                and before not in RELATIVE_AFTER
+                and before not in ("way", "everywhere", "time", "place")
+                and (word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put"))
             )
         if word == "that":
+            if self.word(at + 1) in RELATIVE_VERBS:
+                return False
             return before not in RELATIVE_AFTER and (self.letter(at - 1) not in "Ln" or self.word(at + 1) == "is")
         return word != "here" or self.letter(at + 1) in "vw"
+
+    def _relative(self, at: int) -> bool:
+        """``the x wing we need``, ``the one gap it has``, ``whatever order they``: does the pronoun go on with the noun?"""
+        nouns = self.said[max(0, at - 4) : at]
+        if WHATEVER.intersection(nouns[-2:]):
+            return True
+        return self.letter(at - 1) in "Ln" and bool({"the", "one", "every", "each"}.intersection(nouns))
 
     def _about(self, at: int, topic: bool = True) -> bool:
         """``row six column four is``, ``the rest of column seven loses``."""
         match = SUBJECT.match(self.letters, at)
+        if self._ends(WHOLE_NAMES[0], at) and SEVERAL_CELLS.match(self.letters, at):
+            return False  # a list of cells, begun before
         if match is not None:
             named = self.letters[at : match.start("verb")]
             several = bool(re.search("[rcbP&]", named)) or any(
@@ -323,24 +363,40 @@ class _Speech:
             )
             if match["verb"] == "v" or several:
                 return True
+        if topic and self._relative(at + 1):
+            return False
         pattern = WITH if self.word(at) == "with" else TOPIC
         return topic and self.letter(at - 1) in "NPXLne" and pattern.match(self.letters, at) is not None
 
     def _fronted(self, at: int) -> bool:
         """``in box nine the four has``, ``in box nine where can``."""
         match = FRONTED.match(self.letters, at)
-        if match is None or self.letter(at - 1) in "Ln" or self.said[at - 2 : at] == ["for", "it"] or self.word(at + 1) == "a" or self.word(at) in ("to", "into", "except", "than") or self.word(at - 1) in WITHOUT_OBJECT | {"down", "up"}:
+        if match is None or self.word(at) in ("to", "into", "except", "than") or self.word(at + 1) == "a":
             return False
+        before = self.word(at - 1)
+        if self.letter(at - 1) in "Ln" or before in GOES_ON or before in GOING or self.said[at - 2 : at] == ["for", "it"]:
+            return False
+        if not re.search("[RrCcBbXxL]", self.letters[self.begin : at]):
+            return False  # no place was named yet: this is it
         after = match.end()
         if re.match(CELL, self.letters[after:]):
             return False  # more likely the end of the claim before
-        people = self.letter(after) == "p" and self.word(after) != "it" and re.fullmatch(CELL, match.group()[1:]) is None
+        people = (
+            self.letter(after) == "p"
+            and self.word(after) != "it"
+            and self.word(after + 1) not in KNOWING
+            and re.fullmatch(CELL, match.group()[1:]) is None
+        )
         return ((people or self.letter(after) in "tq") and self._says(after)) or self._about(after, topic=False)
 
     def _orders(self, at: int) -> bool:
         """``take the fives``."""
         last = self._said_before(at)
-        return self.word(at) in ORDERS and (self.letter(last) in "NPXLnetRCBq" or self.letter(last - 1) in "TD") and self.letter(at + 1) in "TDdNPRrCcBbXxLVOAifnp"
+        return (
+            self.word(at) in ORDERS
+            and (self.letter(last) in "NPXLnetRCBq" or self.letter(last - 1) in "TD")
+            and self.letter(at + 1) in "TDdNPRrCcBbXxLVOAifnp"
+        )
 
     def _turns(self, at: int) -> bool:
         """``looking at row 7``, ``another hidden single``, ``whatever ...``, ``all we need``."""
