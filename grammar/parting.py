@@ -420,7 +420,7 @@ class _Speech:
             return True
         if self._fronted(at + 1):
             return True
-        if not self._about(at + 1):
+        if (self.letter(at - 1) in "NP" and self.letter(at + 1) in "NP") or not self._about(at + 1):
             return False
         return not any(self._ends(name, at) and name.match(self.letters, at + 1) for name in WHOLE_NAMES)
 
