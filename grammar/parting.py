@@ -22,20 +22,29 @@ def _letters(**words: str) -> Mapping[str, str]:
 
 
 WORD_LETTERS = _letters(
-    v="""is was has had can cannot could must may might will would should does did am goes gets takes loses needs wants comes fits
-    sits lives lands holds becomes turns makes gives leaves contains sees belongs appears points claims forms shares uses works
-    drops stays falls ends keeps lies lacks stands shows remains finds rules eliminates removes kills forces knocks says means
-    tells requires solves completes finishes closes slots receives allows got lost gained wins offers hides looks runs leads starts begins""",
-    w="""are were have do go get take lose need want come fit sit live land hold become turn make give leave contain see belong
-    appear point claim form share use work drop stay fall end keep lie lack stand show remain hide line lock add look run""",
+    v="""is was has had can cannot could must may might will would should does did am goes gets takes loses needs
+    wants comes fits
+    sits lives lands holds becomes turns makes gives leaves contains sees belongs appears points claims forms shares
+    uses works
+    drops stays falls ends keeps lies lacks stands shows remains finds rules eliminates removes kills forces knocks
+    says means
+    tells requires solves completes finishes closes slots receives allows got lost gained wins offers hides looks
+    runs leads starts begins""",
+    w="""are were have do go get take lose need want come fit sit live land hold become turn make give leave contain
+    see belong
+    appear point claim form share use work drop stay fall end keep lie lack stand show remain hide line lock add look
+    run""",
     p="i we you they it he she",
     d="this that these those",
     D="its their every each no any another our my your his her some",
-    A="""other possible missing remaining single sole whole entire empty open hidden naked final unique lone pointing finned only
+    A="""other possible missing remaining single sole whole entire empty open hidden naked final unique lone pointing
+    finned only
     leftover spare blank free first second third""",
     j="just",
-    n="""them nothing everything anything something nobody nowhere none rest number numbers digit digits candidate candidates place
-    places spot spots gap gaps hole holes position positions pair pairs triple triples quad quads wing wings pivot fin fins chain
+    n="""them nothing everything anything something nobody nowhere none rest number numbers digit digits candidate
+    candidates place
+    places spot spots gap gaps hole holes position positions pair pairs triple triples quad quads wing wings pivot
+    fin fins chain
     swordfish jellyfish base cover corner corners value values line lines house houses option options thing things one ones
     room home neighbour neighbours contents""",
     a="still now also already then really never always all each not simply definitely ever actually obviously therefore both",
@@ -47,7 +56,8 @@ WORD_LETTERS = _letters(
     k="because so when but while whereas although though since until unless as or whether whose cause either neither",
     s="if",
 )
-"""``v``: verbs after one thing; ``w``: after several; ``p``, ``d``: pronouns; ``D``, ``A``, ``n``: what a noun phrase is made of;
+"""``v``: verbs after one thing; ``w``: after several; ``p``, ``d``: pronouns; ``D``, ``A``, ``n``: what a noun
+phrase is made of;
 ``f``, ``i``, ``o``: prepositions; ``k``: conjunctions. Every other word is ``u``."""
 
 NUMBERS = "N(?:&?N)*"
@@ -145,8 +155,8 @@ SUPPOSING = frozenset("suppose supposing assume assuming imagine".split())
 FOLLOWS = frozenset("so and then which that meaning therefore hence because either".split())
 """With these begins what follows from a supposition."""
 KNOWING = frozenset(
-    "means mean tells tell us know knows see sees say says said think guess reckon notice shows show find found suppose meaning "
-    "sure assume imagine me way hope knew figure bet prove proves implies unless where that".split()
+    "means mean tells tell us know knows see sees say says said think guess reckon notice shows show find found suppose "
+    "meaning sure assume imagine me way hope knew figure bet prove proves implies unless where that".split()
 )
 """After these, a clause is what is known."""
 WITHOUT_OBJECT = frozenset("go goes fit fits work works do does be land lands got left".split())
