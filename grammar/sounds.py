@@ -469,8 +469,14 @@ def _listed(spot: _Spot) -> tuple[str, int] | None:
     return None
 
 
+BEFORE_CAUSE = frozenset("to root no can could will would not and".split())
+"""After these, ``cause`` is no ``because``."""
+
+
 def _word(spot: _Spot) -> tuple[str, int] | None:
     word = spot.word
+    if word in ("cause", "cos", "coz", "cuz") and spot.last() not in WHICH_HOUSE and spot.last() not in BEFORE_CAUSE:
+        return "because", 1
     if word in WORD_SOUNDS:
         return WORD_SOUNDS[word], 1
     if word == "whole" and spot.last() in ("single", "one", "last", "only", "final", "sole"):
@@ -487,80 +493,9 @@ def _first_words() -> frozenset[str]:
         *(FAR_NUMBER_SOUNDS, PLURAL_SOUNDS, HOUSE_SOUNDS, NUMBERED_SOUNDS, LETTERS, WORD_SOUNDS),
     )
     single = {word for table in tables for word in table} | {name[0] for name in NAME_SOUNDS}
-    others = "there an n end in ore oar off whole hear theirs color".split()
+    others = "there an n end in ore oar off whole hear theirs color cause cos coz cuz".split()
     return frozenset(single) | FINNED | FAR_ROW_SOUNDS | FAR_COLUMN_SOUNDS | ROW_LETTERS | COLUMN_LETTERS | {*others}
 
 
 HEARD_FIRST = _first_words()
 """Every word that any of this begins with."""
-
-
-BINDING = "in the a an of row column box and or no can at to be is are cannot take remove from so then"
-"""After these, a filler is no new beginning."""
-OPENINGS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
-    (tuple(opening.split()), frozenset(after.split()))
-    for opening, after in (
-        ("okay", ""),
-        ("ok", ""),
-        ("oh", ""),
-        ("alright", ""),
-        ("all right", ""),
-        ("now", "is are can be so it that and right"),
-        ("right so", ""),
-        ("right row", "the top bottom middle"),
-        ("right column", "the top bottom middle"),
-        ("right in", "is"),
-        ("right box", "the top bottom middle"),
-        ("right look", ""),
-        ("right the", ""),
-        ("right now", ""),
-        ("right there", ""),
-        ("right we", ""),
-        ("right if", ""),
-        ("right a", ""),
-        ("right let", ""),
-        ("right only", ""),
-        ("right where", ""),
-        ("let us", "okay oh right alright now so"),
-        ("look at", "you we i to if and so can have"),
-        ("look in", "you we i to if and so"),
-        ("and then", ""),
-        ("so", "and okay ok oh right alright now then"),
-        ("and so", ""),
-        ("therefore", "and"),
-        ("which means", ""),
-        ("that means", "and"),
-        ("and that", ""),
-        ("meaning", ""),
-        ("that is", "and so because"),
-        ("suppose", "let us"),
-        ("what can", ""),
-        ("where is", ""),
-        ("where does", ""),
-        ("where can", ""),
-        ("where do", ""),
-        ("they only", ""),
-        ("we have", "so and then what that oh now right okay"),
-        ("all the", "so see of out from and that in"),
-        ("um", BINDING),
-        ("uh", BINDING),
-        ("hence", ""),
-        ("next", "the"),
-        ("finally", ""),
-        ("there is a", "so and oh now right okay alright then um because"),
-        ("there are", "so and then because"),
-        ("hi", ""),
-        ("hello", ""),
-        ("thanks", ""),
-        ("anyway", ""),
-        ("the only place", "is in and so oh then because"),
-        ("it has to", "so and then because"),
-        ("it must", "so and"),
-        ("we put", "so and then oh right okay now"),
-        ("either way", "so"),
-        ("if", "and so what but see even only as"),
-        ("because", ""),
-        ("only one is", "if and so the"),
-    )
-)
-"""Words that open a sentence of speech, and after which words they do not."""

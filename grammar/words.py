@@ -11,8 +11,9 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 
+from .parting import sentences
 from .passages import Passage, Transcript
-from .sounds import FILLERS, LETTERS, OPENINGS, RANGES, STUTTERED, heard_as, is_number, names_house, owned
+from .sounds import FILLERS, LETTERS, RANGES, STUTTERED, heard_as, is_number, names_house, owned
 from .statements import Span
 
 NUMBERS = dict(zip("one two three four five six seven eight nine ten eleven twelve thirteen fourteen fifteen sixteen".split(),
@@ -204,13 +205,8 @@ class Script:
             if match.lastgroup != "stop":
                 words += _normalised(match)
         words = list(heard(words))
-        begin = 0
-        for at in range(1, len(words)):
-            if opens_sentence(words, at):
-                yield sorted_out(words[begin:at])
-                begin = at
-        if words:
-            yield sorted_out(words[begin:])
+        for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
+            yield sorted_out(words[begin:end], asked)
 
     def _abbreviated(self, stop: re.Match[str], words: Sequence[Word]) -> bool:
         """Is the full stop that of ``col. 3``?"""
@@ -481,14 +477,3 @@ def _smooth(words: Sequence[Word]) -> Iterator[Word]:
             word = replace(word, norm="its", sounded="it's")
         yield word
         last = word
-
-
-def opens_sentence(words: Sequence[Word], at: int) -> bool:
-    """Does a sentence of unpunctuated speech begin with that word?"""
-    following = [word.norm for word in words[at : at + 4]]
-    before = words[at - 1].norm
-    for opening, after in OPENINGS:
-        if following[: len(opening)] == list(opening) and before not in after:
-            # "row 4, um, column 3" runs on.
-            return opening[0] not in FILLERS or following[1:2] != ["column"]
-    return False

@@ -1,0 +1,440 @@
+"""Where sentences begin in speech that was written down without full stops.
+
+A sentence begins with a word that people begin with (``okay``, ``moving on``), or where a subject and its verb follow what is
+a whole claim already: ``... is a four | row six column four is ...``. Every word is written as one letter by the part that it
+plays, and the beginnings are patterns over these letters.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping, Sequence
+
+KIND_LETTERS = {
+    "ROW": "R", "ROWS": "r", "COL": "C", "COLS": "c", "BOX": "B", "BOXES": "b", "NUM": "N", "PLU": "P", "ORD": "O", "RC": "X",
+    "PAIR": "X", "RX": "x", "CX": "x", "BX": "x", "CELLW": "L", "V": "V", "H": "V", "M": "V", "OF": "i", "ON": "i", "AND": "&",
+    "COMMA": "&", "THE": "T", "LAST": "A", "SAME": "A", "WHERE": "q", "CROSS": "v",
+}  # fmt: skip
+
+
+def _letters(**words: str) -> Mapping[str, str]:
+    return {word: letter for letter, listed in words.items() for word in listed.split()}
+
+
+WORD_LETTERS = _letters(
+    v="""is was has had can cannot could must may might will would should does did am goes gets takes loses needs
+    wants comes fits
+    sits lives lands holds becomes turns makes gives leaves contains sees belongs appears points claims forms shares
+    uses works
+    drops stays falls ends keeps lies lacks stands shows remains finds rules eliminates removes kills forces knocks
+    says means
+    tells requires solves completes finishes closes slots receives allows got lost gained wins offers hides looks
+    runs leads starts begins""",
+    w="""are were have do go get take lose need want come fit sit live land hold become turn make give leave contain
+    see belong
+    appear point claim form share use work drop stay fall end keep lie lack stand show remain hide line lock add look
+    run""",
+    p="i we you they it he she",
+    d="this that these those",
+    D="its their every each no any another our my your his her some",
+    A="""other possible missing remaining single sole whole entire empty open hidden naked final unique lone pointing
+    finned only
+    leftover spare blank free first second third""",
+    j="just",
+    n="""them nothing everything anything something nobody nowhere none rest number numbers digit digits candidate
+    candidates place
+    places spot spots gap gaps hole holes position positions pair pairs triple triples quad quads wing wings pivot
+    fin fins chain
+    swordfish jellyfish base cover corner corners value values line lines house houses option options thing things one ones
+    room home neighbour neighbours contents""",
+    a="still now also already then really never always all each not simply definitely ever actually obviously therefore both",
+    e="else left more anymore too back again",
+    t="there here",
+    o="of",
+    f="for with from by into to except along through outside between among without under over against than per like",
+    q="what which how why who",
+    k="because so when but while whereas although though since until unless as or whether whose cause either neither",
+    s="if",
+)
+"""``v``: verbs after one thing; ``w``: after several; ``p``, ``d``: pronouns; ``D``, ``A``, ``n``: what a noun
+phrase is made of;
+``f``, ``i``, ``o``: prepositions; ``k``: conjunctions. Every other word is ``u``."""
+
+NUMBERS = "N(?:&?N)*"
+DIGITS = f"(?:{NUMBERS}|P(?:&?P)*)"
+CELL = (
+    f"(?:T?A*Li?)?(?:RN[io]?T?CN|RNc{NUMBERS}|r{NUMBERS}[io]?T?CN|r{NUMBERS}c{NUMBERS}|CN[io]?T?RN|CNr{NUMBERS}"
+    f"|c{NUMBERS}[io]?T?RN|x[io]?[CR]N|[CR]Nx|X)"
+)
+HOUSE = f"(?:[RCB]N|[rcb]{NUMBERS}|x|[Td]?V+[BL]|[Td]?O[RCB])"
+NOUN = "(?:[TDd]+A*(?:[LnRCB]n?|unn?|u)|[TDd]A*w(?=[io])|n)e?"
+ONE = f"(?:{CELL}(?:&?{CELL})*|{HOUSE}|[TDd]?A*n?{DIGITS}e?|{NOUN})"
+THINGS = f"j?{ONE}(?:&+{ONE})*"
+SUBJECT = re.compile(f"(?:{THINGS}(?:[iof]+(?:{THINGS}|[te]))*e?)[ajA]*(?P<verb>[vw])")
+"""What something is said of, and the verb."""
+SAYS = re.compile(r"pa*[vwu]|d[ja]*[vw]|ta*[vw]")
+"""``we can``, ``that is``, ``there are``."""
+ASKS = re.compile(r"q[vwLnNp]")
+ASKED = re.compile("q(?:[vw]|[Ln].*?[vw])[^d]")
+ANSWERS = frozenset("only just well nowhere".split())
+FRONTED = re.compile(f"(?:i|f(?={HOUSE}))(?:{CELL}|{HOUSE}|[TDd]A*[RCBLrcb])(?:o{HOUSE})?")
+"""``in box nine``, before a subject."""
+TOPIC = re.compile(f"{THINGS}[iof]?(?:{THINGS})?(?:s?pa*v|q[vw])")
+"""``the four it is in ...``."""
+WITH = re.compile(f"f{THINGS}[iof]?(?:{THINGS})?[pd]a*v")
+"""``with a two in ... that is ...``."""
+SEVERAL_CELLS = re.compile(f"{CELL}&?{CELL}")
+WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
+
+MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
+    (tuple(opening.split()), frozenset(after.split()))
+    for opening, after in (
+        ("okay", ""),
+        ("ok", ""),
+        ("oh", ""),
+        ("ah", ""),
+        ("aha", ""),
+        ("alright", ""),
+        ("all right", ""),
+        ("well", "as very pretty just might quite is fits works so"),
+        ("let us", "okay oh right alright now so and can ah well uh um next then"),
+        ("let me", "okay oh right alright now so and can ah well uh um next then"),
+        ("moving on", "and are now so then okay right"),
+        ("hang on", ""),
+        ("hold on", ""),
+        ("sorry", "am so is are"),
+        ("anyway", ""),
+        ("anyhow", ""),
+        ("hi", ""),
+        ("hello", ""),
+        ("thanks", ""),
+        ("yeah", ""),
+        ("next", "the up is a our my so"),
+        ("finally", ""),
+        ("this time", "and by"),
+        ("first of all", ""),
+        ("hence", ""),
+        ("therefore", "and"),
+        ("so", "and okay ok oh right alright now then or do think is um uh ah well"),
+        ("and then", ""),
+        ("and so", ""),
+        ("and that", ""),
+        ("and now", ""),
+        ("and because", ""),
+        ("and finally", ""),
+        ("and on top", ""),
+        ("which means", "and"),
+        ("that means", "and so"),
+        ("meaning", ""),
+        ("because", "and just that is"),
+        ("either way", "so"),
+        ("suppose", "us let"),
+        ("imagine", "us let i can to"),
+        ("the reason", "and is for that"),
+        ("as a result", "and"),
+        ("on top of that", "and"),
+        ("from that", "and"),
+        ("as far as", "and"),
+    )
+)
+"""Words that open a sentence, and after which words they do not."""
+BEFORE_IF = frozenset("happens and so what but see even only as tell know wonder wondering then because that means".split())
+PAUSES = frozenset("um uh er erm uhm hmm eh".split())
+LEADING = PAUSES | frozenset("okay ok oh ah right now well so and then next alright all good".split())
+"""Words that stand before a beginning."""
+ORDERS = frozenset(
+    "put take look follow count check think remember try focus consider notice note scan fill place write cross remove "
+    "eliminate strike delete pop stick pick start".split()
+)
+GOING = frozenset("looking going moving turning checking counting starting scanning working focusing".split())
+BEFORE_GOING = frozenset(
+    "am are is was were be been keep kept by i we you just at of when before like from start and that not".split()
+)
+WHATEVER = frozenset("whatever wherever whichever whenever whoever however".split())
+SUPPOSING = frozenset("suppose supposing assume assuming imagine".split())
+FOLLOWS = frozenset("so and then which that meaning therefore hence because either".split())
+"""With these begins what follows from a supposition."""
+KNOWING = frozenset(
+    "means mean tells tell us know knows see sees say says said think guess reckon notice shows show find found suppose "
+    "meaning sure assume imagine me way hope knew figure bet prove proves implies unless where that".split()
+)
+"""After these, a clause is what is known."""
+WITHOUT_OBJECT = frozenset("go goes fit fits work works do does be land lands got left".split())
+GOES_ON = WITHOUT_OBJECT | {"down", "up", "look"}
+RELATIVE_AFTER = frozenset("one all everything anything nothing something thing things only".split())
+AND_STARTS = frozenset("looking every there here where what look another".split())
+NOUNS_TOO = frozenset(
+    "ends points looks shows uses works runs leads forms claims shares lands drops falls needs wants look end".split()
+)
+RELATIVE_VERBS = frozenset("can could may might see sees have still both".split())
+"""``cells that can ...``, and hardly ``that can ...`` of what was told."""
+UNFINISHED = frozenset("TDAOoif&kspqj")
+
+
+def sentences(said: Sequence[str], kinds: Sequence[str]) -> Iterator[tuple[int, int, bool]]:
+    """Where each sentence begins and ends, and whether it asks. ``kinds``: those of ``words.KINDS``, or ``W``."""
+    letters = "".join(KIND_LETTERS.get(kind) or WORD_LETTERS.get(word, "u") for word, kind in zip(said, kinds, strict=True))
+    letters = "".join("o" if word == "of" else letter for word, letter in zip(said, letters, strict=True))
+    letters = "".join(
+        "n" if word in NOUNS_TOO and at and letters[at - 1] in "TDA" else letter
+        for at, (word, letter) in enumerate(zip(said, letters, strict=True))
+    )
+    for pattern, letter in (("T(?=[vw])", "a"), ("(?<=u)i(?![TDdRrCcBbXxVNA])", "e")):
+        letters = re.sub(pattern, letter, letters)
+    speech = _Speech(said, letters)
+    for at in range(1, len(said)):
+        asked = speech.answers(at)
+        if asked or speech.opens(at):
+            yield speech.begin, at, asked
+            speech.begin = at
+    if said:
+        yield speech.begin, len(said), False
+
+
+class _Speech:
+    """Words without full stops. ``begin``: where the sentence that is being told began."""
+
+    def __init__(self, said: Sequence[str], letters: str) -> None:
+        self.said = said
+        self.letters = letters
+        self.begin = 0
+
+    def word(self, at: int) -> str:
+        return self.said[at] if 0 <= at < len(self.said) else ""
+
+    def _said_before(self, at: int) -> int:
+        """The place of the last word that is no sound of thinking."""
+        at -= 1
+        while at > 0 and self.word(at) in PAUSES:
+            at -= 1
+        return at
+
+    def letter(self, at: int) -> str:
+        return self.letters[at] if 0 <= at < len(self.letters) else " "
+
+    def opens(self, at: int) -> bool:
+        """Does a sentence begin with that word?"""
+        if self._inside_name(at) or LEADING.issuperset(self.said[self.begin : at]):
+            return False
+        if self._marked(at):
+            return True
+        if self.word(at) in FOLLOWS and self._supposing(at):
+            return False
+        return self._whole(at) and (self._pauses(at) or self._begins(at) or self._joins(at))
+
+    def answers(self, at: int) -> bool:
+        """Is the sentence so far a question, and that word the first of the answer: ``where can the three go | only ...``?"""
+        if self.word(at) not in ANSWERS or not re.search("[vw]", self.letters[self.begin : at]):
+            return False
+        begin = self.begin
+        while self.word(begin) in LEADING:
+            begin += 1
+        place = FRONTED.match(self.letters, begin)
+        begin = place.end() if place is not None else begin
+        return ASKED.match(self.letters, begin) is not None and self.word(begin + 1) != "about" and at > begin + 2
+
+    # Words that people begin with
+
+    def _marked(self, at: int) -> bool:
+        word, before = self.word(at), self.word(at - 1)
+        if (word in FOLLOWS or (word == "well" and self.word(at + 1) in FOLLOWS)) and self._supposing(at):
+            return False
+        if word == "if":
+            said = self.letters[self.begin : at]
+            return before not in BEFORE_IF and (self._whole(at) or not re.search("[NPXx]", said))
+        if word == "now":
+            return before not in ("is", "are", "can", "be", "so", "it", "that", "and", "right", "us") and (
+                self.letter(at + 1) not in "fks&" or self.word(at + 1) in ("if", "for")
+            )
+        if word == "right":
+            return (
+                self.letter(at - 1) not in "VTif"
+                and before != "is"
+                and self.letter(at + 1) not in "BLn"
+                and self.word(at + 1) != "of"
+            )
+        if word == "so" and self.word(at + 1) in ("much", "many", "far", "long", "that"):
+            return False
+        if word in ("oh", "ah") and self.word(at + 1) == "and":
+            return False
+        if word == "and" and before in ("oh", "ah"):
+            return True
+        following = tuple(self.said[at : at + 4])
+        if word == "so" and before in ("now", "right", "well") and at - 1 > self.begin:
+            return True
+        return any(following[: len(opening)] == opening and before not in after for opening, after in MARKERS)
+
+    def _pauses(self, at: int) -> bool:
+        """A sound of thinking, and then a beginning."""
+        if self.word(at) not in PAUSES:
+            return False
+        after = at
+        while self.word(after) in PAUSES:
+            after += 1
+        return self._begins(after, paused=True) or self._marked(after)
+
+    # What was said before
+
+    def _whole(self, at: int) -> bool:
+        """Is a whole claim told before that word?"""
+        at = self._said_before(at) + 1
+        before, word = self.letter(at - 1), self.word(at - 1)
+        if (
+            (before in UNFINISHED and word not in ("it", "you"))
+            or (before in "vw" and word not in WITHOUT_OBJECT)
+            or (before == "d" and word != "these")
+        ):
+            return False
+        if word == "be" and self.word(at - 2) not in ("can", "could"):
+            return False
+        told = self.letters[self.begin : at - (before in "vw")]
+        if self._supposing(at) or self._comes_first():
+            return len(re.findall("[vw][vwaf]*", told)) > 1
+        if re.search("[vwp]", told) or self.word(self.begin) == "let" or ORDERS.intersection(self.said[self.begin : at]):
+            return True
+        return bool(re.search("(?<![RrCcBbN&])N|P", told)) and bool(re.search("X|RN.?.?CN|CN.?.?RN", told))
+
+    def _supposing(self, at: int) -> bool:
+        """Is something supposed? What follows from it belongs to the same sentence."""
+        said = self.said[self.begin : at]
+        return any(
+            word in SUPPOSING
+            or (word == "say" and (LEADING | {"on", "us"}).issuperset(said[max(0, place - 1) : place]))
+            or (word == "if" and self.word(self.begin + place + 1) not in ("you", "we", "i", "anyone"))
+            for place, word in enumerate(said)
+        )
+
+    def _comes_first(self) -> bool:
+        """Does the sentence begin with a clause that leads up to another: ``whatever happens``, ``if you look in row 4``?"""
+        said = self.said[self.begin : self.begin + 3]
+        return bool(WHATEVER.intersection(said)) or "if" in said or tuple(said) == ("as", "far", "as")
+
+    def _inside_name(self, at: int) -> bool:
+        before, letter = self.letters[max(0, at - 3) : at], self.letter(at)
+        if before[-1:] in "RrCcBbV" and letter in "NVBL":
+            return True
+        if re.search("[Rr]N$", before) and letter in "Ccx":
+            return True
+        if re.search("[Cc]N$", before) and letter in "Rr":
+            return not re.match("RN.?CN", self.letters[at : at + 6]) and not re.search(
+                "RN.?CN$", self.letters[max(0, at - 5) : at]
+            )
+        if self.word(at - 1) == "one" and letter in "Ln":
+            return not self.word(at).startswith(("no", "every", "any", "some"))
+        return before[-1:] in "NP" and letter in "NP"
+
+    # A subject and its verb
+
+    def _begins(self, at: int, paused: bool = False) -> bool:
+        before = self.word(at - 1)
+        if before == "then" or (before == "also" and self.word(at - 2) == "and") or (before in KNOWING and not paused):
+            return False
+        return self._says(at) or self._about(at) or self._fronted(at) or self._orders(at) or self._turns(at)
+
+    def _says(self, at: int) -> bool:
+        """``we can``, ``there is``, ``that has``, ``where does``."""
+        before, word, letter = self.word(at - 1), self.word(at), self.letter(at)
+        if ASKS.match(self.letters, at):
+            return word != "which" or self.letter(at + 1) in "LN"
+        if word in ("what", "how") and self.word(at + 1) == "about":
+            return True
+        if SAYS.match(self.letters, at) is None:
+            return False
+        if letter == "p":
+            return (
+                not self._relative(at)
+                and before not in RELATIVE_AFTER
+                and before not in ("way", "everywhere", "time", "place")
+                and (word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put"))
+            )
+        if word == "that":
+            if self.word(at + 1) in RELATIVE_VERBS:
+                return False
+            return before not in RELATIVE_AFTER and (self.letter(at - 1) not in "Ln" or self.word(at + 1) == "is")
+        return word != "here" or self.letter(at + 1) in "vw"
+
+    def _relative(self, at: int) -> bool:
+        """``the x wing we need``, ``the one gap it has``, ``whatever order they``: does the pronoun go on with the noun?"""
+        nouns = self.said[max(0, at - 4) : at]
+        if WHATEVER.intersection(nouns[-2:]):
+            return True
+        return self.letter(at - 1) in "Ln" and bool({"the", "one", "every", "each"}.intersection(nouns))
+
+    def _about(self, at: int, topic: bool = True) -> bool:
+        """``row six column four is``, ``the rest of column seven loses``."""
+        match = SUBJECT.match(self.letters, at)
+        if self._ends(WHOLE_NAMES[0], at) and SEVERAL_CELLS.match(self.letters, at):
+            return False  # a list of cells, begun before
+        if match is not None:
+            named = self.letters[at : match.start("verb")]
+            several = bool(re.search("[rcbP&]", named)) or any(
+                word in ("both", "all", "those", "these") or (word.endswith("s") and len(word) > 3)
+                for word in self.said[at : match.start("verb")]
+            )
+            if match["verb"] == "v" or several:
+                return True
+        if topic and self._relative(at + 1):
+            return False
+        pattern = WITH if self.word(at) == "with" else TOPIC
+        return topic and self.letter(at - 1) in "NPXLne" and pattern.match(self.letters, at) is not None
+
+    def _fronted(self, at: int) -> bool:
+        """``in box nine the four has``, ``in box nine where can``."""
+        match = FRONTED.match(self.letters, at)
+        if match is None or self.word(at) in ("to", "into", "except", "than") or self.word(at + 1) == "a":
+            return False
+        before = self.word(at - 1)
+        if self.letter(at - 1) in "Ln" or before in GOES_ON or before in GOING or self.said[at - 2 : at] == ["for", "it"]:
+            return False
+        if not re.search("[RrCcBbXxL]", self.letters[self.begin : at]):
+            return False  # no place was named yet: this is it
+        after = match.end()
+        if re.match(CELL, self.letters[after:]):
+            return False  # more likely the end of the claim before
+        people = (
+            self.letter(after) == "p"
+            and self.word(after) != "it"
+            and self.word(after + 1) not in KNOWING
+            and re.fullmatch(CELL, match.group()[1:]) is None
+        )
+        return ((people or self.letter(after) in "tq") and self._says(after)) or self._about(after, topic=False)
+
+    def _orders(self, at: int) -> bool:
+        """``take the fives``."""
+        last = self._said_before(at)
+        return (
+            self.word(at) in ORDERS
+            and (self.letter(last) in "NPXLnetRCBq" or self.letter(last - 1) in "TD")
+            and self.letter(at + 1) in "TDdNPRrCcBbXxLVOAifnp"
+        )
+
+    def _turns(self, at: int) -> bool:
+        """``looking at row 7``, ``another hidden single``, ``whatever ...``, ``all we need``."""
+        word, before = self.word(at), self.word(at - 1)
+        if word == "then":
+            return True
+        if word in GOING:
+            through = word != "going" or self.word(at + 1) in ("through", "over", "back", "along", "across", "by")
+            return through and before not in BEFORE_GOING and self.letter(at + 1) in "if"
+        if word == "another":
+            return self.letter(at - 1) not in "vw" and self.letter(at + 1) in "AnN"
+        if word == "all":
+            return self.letter(at + 1) == "p" and before not in BEFORE_GOING
+        return word in WHATEVER and before not in BEFORE_GOING
+
+    def _joins(self, at: int) -> bool:
+        """``and`` before a sentence, and not between two names."""
+        if self.word(at) != "and":
+            return False
+        if self.word(at + 1) in AND_STARTS:
+            return True
+        if self._fronted(at + 1):
+            return True
+        if (self.letter(at - 1) in "NP" and self.letter(at + 1) in "NP") or not self._about(at + 1):
+            return False
+        return not any(self._ends(name, at) and name.match(self.letters, at + 1) for name in WHOLE_NAMES)
+
+    def _ends(self, name: re.Pattern[str], at: int) -> bool:
+        """Does such a name end before that word?"""
+        begins = (begin for begin in range(max(self.begin, at - 8), at) if self.letter(begin - 1) not in "RrCcBb")
+        return any(name.fullmatch(self.letters, begin, at) for begin in begins)

@@ -1,0 +1,59 @@
+"""Where sentences begin in speech without full stops: ``|`` stands where one does, ``?`` before it where it asks."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from stepwarrant.grammar.passages import Passage, Transcript
+from stepwarrant.grammar.words import Script
+
+
+def parted(text: str) -> list[str]:
+    """The sentences of the speech, as written."""
+    script = Script(Transcript((Passage(text, 1, 1, None, None, True),), (), None))
+    return [text[words[0].start : words[-1].end] + (" ?" if words[-1].norm == "?" else "") for words in script.sentences()]
+
+
+@pytest.mark.parametrize(
+    "speech",
+    [
+        # A subject and its verb after a whole claim.
+        "row four column six is a four | row six column four is a one",
+        "no other cell in column 7 can be an 8 | and then row 8 column seven loses the one",
+        "that's the last one in its row | we get a 3 in row 2 column 6",
+        "the 4 goes in row 2 column 3 | in box nine the three has to be in row 8",
+        "row 9 is full | the rest of column 7 loses the eight",
+        "r1c2 is a five | there's a hidden single in column 9 | the four it's in row five column nine",
+        # What people begin with.
+        "it has to be a 5 | okay so row two has a 3",
+        "put a 4 in r2c3 | moving on row 8 column 8 is 3",
+        "row 4 column 2 is an eight | uh follow the threes along row 5",
+        "i can cross the 3 off in row 8 oh | and we can cross the 6 off in row 9",
+        "this cell is a 5 | looking at row 7 there's nowhere for a five",
+        # Names and lists stay whole, and what belongs to a noun or a verb stays with it.
+        "we can take the 4 from row 2 column 3 row 4 column 5 and row 6 column 7",
+        "the 5s are in rows 1 and 3 of column eight",
+        "the only gap that'll take it is row seven column six",
+        "the base is rows 1 and 2 | the cover is columns 3 and 4 | and the fin is r1c5",
+        "this is the x-wing i was hoping for",
+        "from that we know row 4 column 2 is a 3",
+        "i'm rubbing the two out of row five column seven",
+        # A supposition and what follows from it are one sentence.
+        "if row 2 column 1 is not 9 then row 2 column 8 has to be a 9 so row 1 column 6 is a 9 | okay row 3 is done",
+        "suppose r1c1 is 3 so r1c2 is 4 and that means r1c3 is 5",
+        # Questions and answers.
+        "in box nine where can the three go ? | only row 8 column 8",
+        "which cell of row 4 takes the 4 ? | just column 9",
+        # "cause" is heard as "because", and parted from what it is the cause of.
+        "r8c7 gets the eight | cause every other cell in box nine is out",
+    ],
+)
+def test_sentences_of_speech(speech: str) -> None:
+    assert parted(re.sub(r" \?| \|", "", speech)) == speech.split(" | ")
+
+
+def test_punctuated_text_is_parted_by_its_stops_alone() -> None:
+    text = "Row 4 column 6 is a 4 okay so row 6 column 4 is a 1. Next!"
+    assert parted(text) == ["Row 4 column 6 is a 4 okay so row 6 column 4 is a 1", "Next"]
