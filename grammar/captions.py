@@ -38,7 +38,7 @@ class _Dialect(NamedTuple):
 
 _SRT = _Dialect(
     re.compile(r"\d{2,}:[0-5]\d:[0-5]\d,\d{3}", re.A),
-    re.compile(r"</?[A-Za-z][^<>]*>|\{\\[^{}]*\}"),
+    re.compile(r"<!--.*?-->|</?[A-Za-z][^<>]*>|\{\\[^{}]*\}"),
     dict.fromkeys(("X1", "X2", "Y1", "Y2"), r"\d+"),
     "00:01:02,500 --> 00:01:05,000",
     numbered=True,
@@ -46,7 +46,7 @@ _SRT = _Dialect(
 )
 _VTT = _Dialect(
     re.compile(r"(\d{2,}:)?[0-5]\d:[0-5]\d\.\d{3}", re.A),
-    re.compile(r"</?[A-Za-z][^<>]*>|<[\d:.]+>|</>"),
+    re.compile(r"<!--.*?-->|</?[A-Za-z][^<>]*>|<[\d:.]+>|</>"),
     {
         "vertical": "rl|lr",
         "line": r"-?\d+(\.\d+)?%?(,(start|center|end))?",

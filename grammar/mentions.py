@@ -59,9 +59,8 @@ def mentions(
     the last cell that they named, whose row "the same row" is.
     """
     # Articles tell nothing, but for "the cell in": without them the phrases are found several times as fast.
-    kept = [
-        at for at, word in enumerate(words) if word.kind != "THE" or [other.kind for other in words[at + 1 : at + 2]] == ["CELLW"]
-    ]
+    cells = [word.kind == "CELLW" for word in (*words[1:], *words[:1])]
+    kept = [at for at, word in enumerate(words) if word.kind != "THE" or cells[at]]
     found, astray = _without_articles([words[at] for at in kept], script, geometry, named, last)
     return [replace(mention, start=kept[mention.start], end=kept[mention.end - 1] + 1) for mention in found], astray
 
