@@ -9,6 +9,8 @@ import pytest
 from stepwarrant.checker import audit
 from stepwarrant.checker.mending import mend
 from stepwarrant.checker.spelling import spelt_out
+from stepwarrant.grammar.statements import Step
+from stepwarrant.grammar.writer import write_statement
 
 SMALL = ".23.......4..3.1"
 """The solution: 1234 3412 2143 4321."""
@@ -163,3 +165,36 @@ def test_a_grid_that_is_another_is_said_once() -> None:
     wrong = {"r1c1": 4, "r1c4": 1, "r2c1": 1, "r2c2": 1, "r3c1": 3, "r4c1": 2}
     report = told("".join(f"Nothing else can go in {cell}, so it is {digit}.\n" for cell, digit in wrong.items()))
     assert [found.code for found in report.findings if found.severity != "note"] == ["other-grid"]
+
+
+def path_of(report: Any) -> list[str]:
+    return [" ".join(write_statement(step)) for step in report.path.statements if isinstance(step, Step)]
+
+
+def test_names_are_put_together_where_the_words_are_not_known() -> None:
+    report = told("The lamp flashes a 4 over to r1c4.")
+    assert path_of(report) == ["r1c4 = 4 because naked single"]
+    assert [(step.verdict, step.technique) for step in report.steps] == [("warranted", "naked single")]
+    assert grave(report) == []
+
+
+def test_names_put_together_are_never_held_against_the_narrator() -> None:
+    report = told("The lamp flashes a 3 over to r1c4.")
+    assert path_of(report) == []
+    assert [code for code, *_ in grave(report) if code != "no-claims"] == []
+
+
+def test_a_wrong_house_is_not_put_right_by_other_names() -> None:
+    report = told("r1c4 must be a 4. Nothing else in column 3 can be a 4.")
+    assert [code for code, *_ in grave(report)] == ["pattern-absent"]
+
+
+def test_a_wrong_name_is_not_put_right_by_the_other_names() -> None:
+    report = told("Naked triple: r1c1 and r1c4 are 1 and 4, so r1c4 is a 4.")
+    assert len(grave(report)) == 1
+
+
+def test_sentences_that_hold_apart_are_not_taken_for_one() -> None:
+    report = told("Where can the 3 go in row 2? Only in column 1! r1c4 has just one candidate, a 4.")
+    assert path_of(report) == ["r2c1 = 3 because hidden single in r2", "r1c4 = 4 because naked single"]
+    assert grave(report) == []

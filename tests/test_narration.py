@@ -32,6 +32,19 @@ SINGLES = {
     "There is just one option left in row 2, column 7, and it's a 2.": "r2c7 = 2 because naked single",
     "r4c4 is the last gap in row 4, and the missing digit is 6.": "r4c4 = 6 because last cell in r4",
     "Box 5 is nearly done, only the 2 is missing, and that goes in row 5, column 6.": "r5c6 = 2 because last cell in b5",
+    "In row 4 the 7 can only go in column 2.": "r4c2 = 7 because hidden single in r4",
+    "Where does the 7 go in row 4? Only column 2 will have it.": "r4c2 = 7 because hidden single in r4",
+    "Row 4 needs a 7, and only column 2 can take it.": "r4c2 = 7 because hidden single in r4",
+    "In the fourth row the six finds a place in the ninth column and nowhere else.": "r4c9 = 6 because hidden single in r4",
+    "9 belongs where column 1 crosses row 8, nowhere else in box 7 being open to it.": "r8c1 = 9 because hidden single in b7",
+    "Every cell in the 7th row refuses the 8 except one: its 3rd cell.": "r7c3 = 8 because hidden single in r7",
+    "The ninth column has one cell left for a 6. It's the one in the seventh row.": "r7c9 = 6 because last cell in c9",
+    "We can fill in column nine row six! It can't be anything except 9.": "r6c9 = 9 because naked single",
+    "Why's column five row one a 7? Because there's nowhere else for it in its row.": "r1c5 = 7 because hidden single in r1",
+    "Could c7r2 be anything other than a 2? Nope! In it goes.": "r2c7 = 2 because naked single",
+    "Every digit but 5 is excluded at c8r9, so 5 it is.": "r9c8 = 5 because naked single",
+    "Eight of nine stand in box 9; 1 closes it at c9r8.": "r8c9 = 1 because last cell in b9",
+    "Eight down in row eight, one to go: a 5 in column two row eight.": "r8c2 = 5 because last cell in r8",
 }
 PATTERNS = {
     "In box 3, the 7s are confined to row 2. So no other 7 in row 2.": "rest of r2 not 7 because pointing 7 in b3 along r2",
@@ -68,6 +81,36 @@ PATTERNS = {
     "Start from r7c7: the rest of row 7 loses 5, and also no 5 at r2c7 and r4c7.": (
         "rest of r7 not 5; r2c7 r4c7 not 5 because facts r7c7"
     ),
+    "Two cells of column 3, at rows 5 and 8, share the digits 1 and 7 and no others. No other cell of column 3 can then be 1 "
+    "or 7.": "rest of c3 not 1 7 because naked pair 1 7 at r5c3 r8c3",
+    "As a naked quad, 3, 4, 6 and 8, occupies c1r7, c2r7, c3r7 and c9r7, c4r7 may not hold 3, 4, 6 or 8.": (
+        "r7c4 not 3 4 6 8 because naked quad 3 4 6 8 at r7c1 r7c2 r7c3 r7c9"
+    ),
+    "A naked pair of 3 and 7 at c69r1 costs the other cells of column 6 the 3; c8r1 the 3 and 7; c9r5 the 7.": (
+        "rest of c6 not 3; r1c8 not 3 7; r5c9 not 7 because naked pair 3 7 at r1c6 r1c9"
+    ),
+    "There's a naked pair, three and eight in c4r6 and c4r7. That tells us three is gone from c4r3, and c4r7 and c6r4 lose "
+    "eight.": "r3c4 not 3; r7c4 r4c6 not 8 because naked pair 3 8 at r6c4 r7c4",
+    "Cross the 3 out of the 5th cell in the 8th column and cross the 9 out of 3rd row, 8th column. Why? In the 8th column, 2, "
+    "3 and 7 are a hidden triple in the cells in the 2nd, 3rd and 5th rows.": (
+        "r5c8 not 3; r3c8 not 9 because hidden triple 2 3 7 at r2c8 r3c8 r5c8 in c8"
+    ),
+    "An X-chain on three takes us from c5r5 to c2r6, by way of c6r5 and c6r6. c2r3 loses three.": (
+        "r3c2 not 3 because x-chain on 3: r5c5 r5c6 r6c6 r6c2"
+    ),
+    "X-chain of 2s. Start at the 6th row's 8th cell, then the same column's 2nd cell, then the 2nd cell in the 7th column, "
+    "then the 7th column's 6th cell. 2 won't fit in the 9th cell of the 6th row.": (
+        "r6c9 not 2 because x-chain on 2: r6c8 r2c8 r2c7 r6c7"
+    ),
+    "There's an XY-chain from the first row's fifth cell. Not 2 there means seven, so the eighth row's fifth cell is four, so "
+    "the eighth row's fourth cell is two. You know what that does: sixth column, third row can't be a 2.": (
+        "r3c6 not 2 because xy-chain 2 r1c5 7 r8c5 4 r8c4 2"
+    ),
+    "We need just this: the seventh cell in the seventh column. Then cross out the 5 everywhere else in the seventh row.": (
+        "rest of r7 not 5 because facts r7c7"
+    ),
+    "The rest of the 6th box loses the 6, and the 6 comes out of the 4th column's 6th cell. You'll see it from 9th column, 6th "
+    "row.": "rest of b6 not 6; r6c4 not 6 because facts r6c9",
     "Neither r1c5 nor r1c6 can be 3.": "r1c5 r1c6 not 3",
     "Start from the 2 of column 2: no 2 at r8c1 and r8c2 cannot be 5 or 7.": "r8c1 not 2; r8c2 not 5 7 because facts 2 in c2",
 }
@@ -77,6 +120,7 @@ TALK = (
     "Two loaves, a box of candles and oil for the lamp.",
     "Bonsoir, et bienvenue dans la salle de la lampe.",
     "Where does the 7 go in box 3?",
+    "Four cups of tea later, here we are.",
 )
 
 
