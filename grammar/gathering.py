@@ -15,7 +15,7 @@ from .clauses import Clause, Piece, Sentence, parted
 from .effects import removals
 from .memory import Memory
 from .mentions import Mention
-from .patterns import FISHES, HIDDEN, NAKED, SIZE_WORDS, SIZES, put_by_turns, reason_of
+from .patterns import FISHES, HIDDEN, NAKED, SIZE_WORDS, SIZES, once, put_by_turns, reason_of
 from .reading import Reading
 from .statements import Effect, Placement, Reason, Removal, Said, Slot, Step
 from .suppositions import links
@@ -58,14 +58,6 @@ class Stretch:
     def text(self, kind: str) -> str:
         """The words of the pieces of that type."""
         return " ".join(piece.text for piece in self.pieces if piece.type == kind)
-
-
-def once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
-    """The first of each value."""
-    first: dict[Any, Said[Any]] = {}
-    for said in values:
-        first.setdefault(said.value, said)
-    return list(first.values())
 
 
 class Gatherer:

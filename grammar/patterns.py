@@ -114,7 +114,7 @@ def _is_next(pieces: Sequence[Piece], role: int) -> bool:
 
 
 def _add(values: Sequence[Said[Any]], more: Iterable[Said[Any]]) -> list[Said[Any]]:
-    return _once([*values, *more])
+    return once([*values, *more])
 
 
 def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason | None]:
@@ -165,7 +165,7 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
         p.mention for p in told.pieces if p.type == "CELLS" and p.mention and p.mention.choice and len(p.mention.values) == 2
     ]
     if len(pairs) > 1 and len({said.value for said in told.digits}) <= 1 and not told.texts("FISH", "XY_WING"):
-        cells = _once(said for pair in pairs for said in pair.values)
+        cells = once(said for pair in pairs for said in pair.values)
         yield reason_of("x-chain", on=told.digits, colon=cells)
     elif told.texts("FISH") or told.roles.get("fins"):
         yield from _fish(told, focus)
@@ -340,8 +340,8 @@ def _covered(focus: Told) -> str:
 
 def _corners(told: Told, focus: Told) -> Iterator[Reason]:
     """A fish told by its cells: its lines are theirs, one way or the other."""
-    rows = _once(Said(House("r", said.value.row), said.span) for said in told.cells)
-    columns = _once(Said(House("c", said.value.column), said.span) for said in told.cells)
+    rows = once(Said(House("r", said.value.row), said.span) for said in told.cells)
+    columns = once(Said(House("c", said.value.column), said.span) for said in told.cells)
     if len(rows) != len(columns) or len(rows) not in FISHES:
         return
     for base, cover in ((rows, columns), (columns, rows)):
@@ -390,7 +390,7 @@ def _by_way_of(told: Told) -> list[Said[Any]]:
         via = via or piece.type == "VIA"
         if piece.mention is not None and piece.mention.kind == "cells":
             (after if via else before).extend(piece.mention.values)
-    return _once([*before[:-1], *after, *before[-1:]])
+    return once([*before[:-1], *after, *before[-1:]])
 
 
 def put_by_turns(order: Sequence[Said[Any]]) -> list[Said[Any]]:
@@ -417,7 +417,7 @@ def _supposed(frame: Frame) -> Iterator[Reason | None]:
     if not flat:
         return
     by_cases = told_by_cases(chains)
-    cells = _once(Said(link.value.cell, link.span) for link in flat)
+    cells = once(Said(link.value.cell, link.span) for link in flat)
     if by_cases:
         if len(cells) == 3 and len(chains) == 2:
             pivot = Said(chains[0][0].value.cell, chains[0][0].span)
@@ -447,7 +447,8 @@ def _as_named(chain: Sequence[Said[Any]], names: str) -> Iterator[Reason]:
         yield reason_of("x-chain", on=[digit], colon=[Said(link.value.cell, link.span) for link in chain])
 
 
-def _once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
+def once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
+    """The first of each value."""
     first: dict[Any, Said[Any]] = {}
     for said in values:
         first.setdefault(said.value, said)
@@ -466,7 +467,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         for mention in clause.named("houses")
         for h in mention.values
     ]
-    houses = [frame.line] if frame.line else _once([*houses, *others])
+    houses = [frame.line] if frame.line else once([*houses, *others])
     here = {h.value for clause in (*said, *_near(frame)) for mention in clause.named("houses") for h in mention.values}
     if cell is not None:
         # A house spoken of a while before need not be meant: it is, if the cell lies in it.
@@ -542,7 +543,7 @@ def _facts(told: Told) -> Iterator[Reason]:
             facts.append(Said(CellFact(value), said.span))
     facts += [Said(PlaceFact(d.value, h.value), d.span) for d in digits for h in houses]
     if facts:
-        yield reason_of("facts", bare=_once(facts))
+        yield reason_of("facts", bare=once(facts))
 
 
 def without_effect(frame: Frame, found: Sequence[Reason | None]) -> Iterator[tuple[Step, ...]]:
@@ -555,10 +556,10 @@ def without_effect(frame: Frame, found: Sequence[Reason | None]) -> Iterator[tup
     told = [clause for clause in frame.reasons if clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")]
     for reason in chained:
         if reason.name.value in singles:
-            cells = _once(c for clause in told for mention in clause.named("cells") for c in mention.values)
-            digits = _once(d for clause in told for mention in clause.named("digits") for d in mention.values)
+            cells = once(c for clause in told for mention in clause.named("cells") for c in mention.values)
+            digits = once(d for clause in told for mention in clause.named("digits") for d in mention.values)
             everything = [mention for clause, _ in frame.clauses for mention in clause.named("cells")]
-            cells = cells or _once(said for mention in everything for said in mention.values)
+            cells = cells or once(said for mention in everything for said in mention.values)
             if len(cells) <= 1 and len(digits) <= 1 and (cells or digits):
                 yield (Step((Placement(cells[0] if cells else None, digits[0] if digits else None),), reason),)
         elif reason.name.value != "facts" and any(slot.values for slot in reason.slots):
