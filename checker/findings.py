@@ -82,7 +82,8 @@ class Finding:
     ``step``: the number of the counted statement, if it belongs to one. ``also``: smaller matters that belong to it.
     ``dependants``: the numbers and lines of the steps that hang on this one. ``repairs``: what may have been meant, best first.
     ``holds_after``: the line after which the step would hold as told.
-    ``cue``: its number, in captions.
+    ``cue``: its number, in captions. ``doubted``: it was read from words that may have meant something else, so that it is no
+    more than a note.
     """
 
     problem: Problem
@@ -93,6 +94,7 @@ class Finding:
     repairs: tuple[Repair, ...] = field(default=())
     holds_after: int | None = None
     cue: int | None = None
+    doubted: bool = False
 
     @property
     def code(self) -> str:
@@ -102,7 +104,7 @@ class Finding:
     @property
     def severity(self) -> Severity:
         """``error``, ``warning`` or ``note``."""
-        return SEVERITY[self.problem.code]
+        return "note" if self.doubted else SEVERITY[self.problem.code]
 
     @property
     def span(self) -> Span:

@@ -49,6 +49,8 @@ TALK_TRIED = 4
 """How many of the sentences taken for talk before it a failing step is tried against."""
 RECAPPED = 2
 """How far back a pattern that is explained twice was told first, in steps."""
+LOST = 3
+"""Sentences not taken in and steps that fail unexplained, by which the thread is lost: so many, or per cent of the steps."""
 SHOWN = 80
 """Characters of an unread sentence that are kept for its finding."""
 
@@ -135,12 +137,26 @@ def told_as_narration(report: Report, transcript: Transcript, readings: Sequence
         findings = (*(finding for finding in findings if finding.step is None), Finding(problem))
     elif not any(step.verdict != "unread" for step in report.steps):
         findings = (*(f for f in findings if f.code != "stops-short"), Finding(Problem("no-claims", Span(1, 1, 2))))
-    findings = (*findings, *(Finding(problem) for problem in report.path.problems))
+    findings = (*_weighed(findings, report), *(Finding(problem) for problem in report.path.problems))
     lines: dict[int, list[Passage]] = {}
     for passage in transcript.passages:
         lines.setdefault(passage.line, []).append(passage)
     dated = (_dated(finding, lines.get(finding.line, [])) for finding in findings)
     return replace(report, findings=tuple(sorted(dated, key=order)))
+
+
+def _weighed(findings: Sequence[Finding], report: Report) -> Iterator[Finding]:
+    """What fails with no likely correction is a doubt, and no more, where the reader has lost the narrator's thread.
+
+    A slip is mostly one word, and one word puts it right; a sentence taken amiss is not put right so. It is held against the
+    narrator all the same as long as nearly everything else was followed.
+    """
+    graver = [finding for finding in findings if finding.step is not None and finding.severity != "note"]
+    unexplained = [finding for finding in graver if not finding.repairs and finding.code != "unread-sentence"]
+    unread = sum(finding.code == "unread-sentence" for finding in findings)
+    lost = len(unexplained) + unread > max(LOST, len(report.steps) * LOST // 100)
+    for finding in findings:
+        yield replace(finding, doubted=True) if lost and finding in unexplained else finding
 
 
 def _doubtful(report: Report, readings: Sequence[Reading]) -> frozenset[int]:

@@ -40,6 +40,8 @@ def help_for(finding: Finding) -> tuple[str, ...]:
         pronoun = "it" if len(finding.dependants) == 1 else "them"
         verb = "depends" if len(finding.dependants) == 1 else "depend"
         parts.append(f"{noun.capitalize()} {lines} {verb} on this step, and nothing more is said of {pronoun}.")
+    if finding.doubted:
+        parts.append("Perhaps the sentence was misread: too much around it was not followed to hold this against it.")
     return tuple(part for part in parts if part)
 
 

@@ -198,3 +198,13 @@ def test_sentences_that_hold_apart_are_not_taken_for_one() -> None:
     report = told("Where can the 3 go in row 2? Only in column 1! r1c4 has just one candidate, a 4.")
     assert path_of(report) == ["r2c1 = 3 because hidden single in r2", "r1c4 = 4 because naked single"]
     assert grave(report) == []
+
+
+def test_what_fails_unexplained_is_a_doubt_only_where_the_thread_is_lost() -> None:
+    slip = "r1c4 must be a 4. Nothing else in column 3 can be a 4."
+    (alone,) = [found for found in told(slip).findings if found.code == "pattern-absent"]
+    assert (alone.severity, alone.doubted) == ("error", False)
+    missed = " ".join(f"The 4 of row {row} is gone from r2c4." for row in (11, 12, 13))
+    (among,) = [found for found in told(f"{missed} {slip}").findings if found.code == "pattern-absent"]
+    assert (among.severity, among.doubted) == ("note", True)
+    assert "misread" in among.advice[-1]
