@@ -167,7 +167,9 @@ def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
             continue
         if verb >= 0 and _full(pieces[begin:at]) and any(p.type in NAMES for p in pieces[verb + 1 : at]):
             cut = at
-            if not IMPERATIVE.match(piece.text):
+            following = next((i for i in range(at + 1, len(pieces)) if pieces[i].type in REMOVALS), len(pieces))
+            places = any(p.type in ("CELLS", "HOUSES", "SAME_HOUSE", "REST") for p in pieces[at:following])
+            if not IMPERATIVE.match(piece.text) or not places:
                 # The subject stands before its verb.
                 cut = next((i for i in range(at - 1, verb, -1) if pieces[i].type in NAMES), at)
             shared = _subject(pieces[cut].mention, piece) if cut < at else None

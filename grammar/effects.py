@@ -24,6 +24,7 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
     groups: list[tuple[str, list[Said[Any]]]] = []
     verb = False
     houses: list[Said[Any]] = []
+    also: list[Said[Any]] = []
     unsaid = False
     seen = False
     for at, piece in enumerate(pieces):
@@ -53,6 +54,8 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
             ):
                 groups.append(("cells", list(meant)))
         elif piece.mention is not None:
+            if piece.mention.kind == "cells" and houses:
+                also += piece.mention.values
             if piece.mention.kind == "houses":
                 houses += piece.mention.values
             elif seen and piece.mention.kind == "cells":
@@ -62,7 +65,7 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
             else:
                 groups.append((piece.mention.kind, list(piece.mention.values)))
             verb = False
-    yield from paired(groups, houses, unsaid, any(p.type == "REST" for p in pieces))
+    yield from paired(groups, houses, unsaid, any(p.type == "REST" for p in pieces), also)
 
 
 def _told(clause: Clause) -> list[Piece]:
@@ -99,9 +102,13 @@ def _pronoun(piece: Piece, memory: Memory) -> tuple[Said[Any], ...]:
 
 
 def paired(
-    groups: list[tuple[str, list[Said[Any]]]], houses: Sequence[Said[Any]], unsaid: bool, rest: bool
+    groups: list[tuple[str, list[Said[Any]]]],
+    houses: Sequence[Said[Any]],
+    unsaid: bool,
+    rest: bool,
+    also: Sequence[Said[Any]] = (),
 ) -> Iterator[Effect]:
-    """What is taken from where. ``unsaid``: where is left open; ``rest``: it is the rest of the houses."""
+    """What is taken from where. ``unsaid``: where is left open; ``rest``: it is the rest of the houses, and of ``also``."""
     kinds = [kind for kind, _ in groups]
     if len(groups) >= 4 and len(groups) % 2 == 0 and all(one != other for one, other in zip(kinds[::2], kinds[1::2])):
         for (kind, one), (_, other) in zip(groups[::2], groups[1::2]):
@@ -115,6 +122,8 @@ def paired(
     elif houses and not unsaid:
         for house in houses:
             yield RestOf(house, digits)
+        if also:
+            yield Removal(_once(also), digits)  # "from the rest of box 2, and from r8c4 too"
     else:
         yield Removal((), digits)
 

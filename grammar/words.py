@@ -310,6 +310,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # eight down, one to go
         elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
             kept.append(replace(word, kind="W"))  # a fun one
+        elif word.norm == "one" and _said_again(words, at):
+            kept.append(replace(word, kind="W"))  # the 2 in r1c1 and the one in r2c2
         elif word.norm == "one" and _the_one_in(words, at):
             kept.append(replace(word, kind="ONE"))
         elif word.kind == "NUM" and word.value > max(NUMBERS.values()) and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES"):
@@ -323,6 +325,13 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _said_again(words: Sequence[Word], at: int) -> bool:
+    """Is it "and the one in" after a digit in figures? Who writes figures would write ``the 1``."""
+    before = [word.norm for word in words[max(0, at - 2) : at]]
+    figures = any(word.kind == "NUM" and word.norm.isdigit() for word in words[:at])
+    return before == ["and", "the"] and figures and [word.norm for word in words[at + 1 : at + 2]] in (["in"], ["at"])
 
 
 def _the_one_in(words: Sequence[Word], at: int) -> bool:
