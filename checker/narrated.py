@@ -152,7 +152,7 @@ def _weighed(findings: Sequence[Finding], report: Report) -> Iterator[Finding]:
     narrator all the same as long as nearly everything else was followed.
     """
     graver = [finding for finding in findings if finding.step is not None and finding.severity != "note"]
-    unexplained = [finding for finding in graver if not finding.repairs and finding.code != "unread-sentence"]
+    unexplained = [finding for finding in graver if not finding.repairs]
     unread = sum(finding.code == "unread-sentence" for finding in findings)
     lost = len(unexplained) + unread > max(LOST, len(report.steps) * LOST // 100)
     for finding in findings:

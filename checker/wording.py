@@ -41,7 +41,7 @@ def help_for(finding: Finding) -> tuple[str, ...]:
         verb = "depends" if len(finding.dependants) == 1 else "depend"
         parts.append(f"{noun.capitalize()} {lines} {verb} on this step, and nothing more is said of {pronoun}.")
     if finding.doubted:
-        parts.append("Perhaps the sentence was misread: too much around it was not followed to hold this against it.")
+        parts.append("Perhaps the sentence was misread: too much of the narration was not followed to be sure of it.")
     return tuple(part for part in parts if part)
 
 

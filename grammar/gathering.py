@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Any
 
-from .clauses import Clause, Piece, Sentence, parted
+from .clauses import REMOVALS, Clause, Piece, Sentence, parted
 from .effects import removals
 from .memory import Memory
 from .mentions import Mention
@@ -26,7 +26,6 @@ from .words import Script
 LONGEST = 22
 """Names in a stretch; a longer one is not put together."""
 
-VERBS = {"REMOVE", "TAKE", "GONE", "DENY"}
 OPEN = {"REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE"}
 MIDWAY = {"FROM", "GONE", "BE", "PRONOUN", "PRONOUNS"}
 """Pieces of speech that no step begins with."""
@@ -162,14 +161,13 @@ class Gatherer:
         time = self.script.passage(self.words[first][0]).time
         seen: set[tuple[Any, ...]] = set()
         for effects, reason in self._told(stretch):
-            key = (tuple(effects), reason)
-            if key in seen:
+            if (effects, reason) in seen:
                 continue
-            seen.add(key)
-            yield placed_at(Step(tuple(effects), reason), {"effect": span, "reason": span}, time)
+            seen.add((effects, reason))
+            yield placed_at(Step(effects, reason), {"effect": span, "reason": span}, time)
 
     def _told(self, stretch: Stretch) -> Iterator[tuple[tuple[Effect, ...], Reason]]:
-        removes = bool(stretch.types & VERBS)
+        removes = bool(stretch.types & REMOVALS)
         named = bool(stretch.types & {"SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS"})
         if not named:
             yield from self._placements(stretch)
@@ -192,13 +190,14 @@ class Gatherer:
         """``in row 4 only column 2 is left for it``."""
         rows = [said for said in houses if said.value.kind == "r"]
         columns = [said for said in houses if said.value.kind == "c"]
-        return [Said(Cell(row.value.number, column.value.number), column.span) for row in rows for column in columns][:4]
+        return [Said(Cell(row.value.number, column.value.number), column.span) for row in rows for column in columns]
 
     # What is taken out
 
     def _removals(self, stretch: Stretch) -> Iterator[tuple[tuple[Effect, ...], Reason]]:
         names = stretch.names
-        verbs = [sum(name < at for name in stretch.at) for at, piece in enumerate(stretch.pieces) if piece.type in VERBS | OPEN]
+        told = [at for at, piece in enumerate(stretch.pieces) if piece.type in REMOVALS | OPEN]
+        verbs = [sum(name < at for name in stretch.at) for at in told]
         for begin, end in _ranges(len(names)):
             if not any(begin <= verb <= end for verb in verbs):
                 continue
@@ -240,7 +239,7 @@ class Gatherer:
         found: list[Effect] = []
         for part in parted(list(stretch.pieces[low:high])):
             clause = Clause([piece for piece in part if piece.type not in ("LEAN", "FACT")])
-            if not clause.has(*VERBS, *OPEN):
+            if not clause.has(*REMOVALS, *OPEN):
                 return ()
             found += removals(clause, memory, pattern, set())
         return tuple(found)

@@ -147,7 +147,7 @@ class Teller:
         if self.frame.hypotheses and clause.has("EITHER"):
             self.frame.concluded = True
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
-        if excepted and self._fishy(clause):
+        if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
             return "reason"
         several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
@@ -295,15 +295,9 @@ class Teller:
         return len(cells) == 1
 
     @staticmethod
-    def _fish(clause: Clause) -> bool:
+    def _fish(*clauses: Clause) -> bool:
         """Are as many rows as columns named, two at least?"""
-        kinds = [house.kind for mention in clause.named("houses") for house in mention.bare]
-        return kinds.count("r") == kinds.count("c") >= 2
-
-    def _fishy(self, clause: Clause) -> bool:
-        """Are the lines of a fish named in this clause and those before it?"""
-        told = [*(earlier for earlier, _ in self.frame.clauses), clause]
-        kinds = [house.kind for one in told for mention in one.named("houses") for house in mention.bare]
+        kinds = [house.kind for clause in clauses for mention in clause.named("houses") for house in mention.bare]
         return kinds.count("r") == kinds.count("c") >= 2
 
     def _supposing(self, clause: Clause) -> bool:

@@ -1,7 +1,7 @@
 """Narrators: people who tell the walkthroughs of ``tests.maker`` in their own words.
 
 They know nothing of the project's reader, and it was written without a look at two of them, which are kept aside so that its
-figures on them are honest: ``column_first`` and ``ordinals``. The other four are for development.
+figures on them are honest: ``column_first`` and ``ordinals``. The other ten are for development.
 """
 
 from __future__ import annotations
