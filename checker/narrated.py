@@ -20,9 +20,7 @@ from ..grammar.statements import (
     Path,
     Placement,
     Problem,
-    Removal,
     RestOf,
-    Said,
     Span,
     Statement,
     Step,
@@ -30,21 +28,19 @@ from ..grammar.statements import (
     Unsaid,
 )
 from ..grammar.telling import used
-from ..grammar.vocabulary import Cell, Claim, Geometry
+from ..grammar.vocabulary import Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
-from .puzzle import Puzzle, Standing
+from .puzzle import Puzzle
 from .replay import Replay, plain_claims
 from .report import Report
+from .segmenting import BoardSight, Parter, explicit
 
 KINDS = ("narration", "srt", "vtt")
-GATHERED = 1500
-"""Steps that the names of one place are put together to."""
-PARTED = 10
-"""Sentences taken for one step that are tried apart, and how many of them one step may have."""
-LONGEST_PART = 4
-REASON_AFTER = 3
-"""Sentences after an effect in which its reason is looked for."""
+AFTER = 3
+"""Sentences after a reading that may belong to its steps."""
+LONGEST_STRETCH = 12
+"""Sentences that are parted at once."""
 TALK_TRIED = 4
 """How many of the sentences taken for talk before it a failing step is tried against."""
 RECAPPED = 2
@@ -193,6 +189,19 @@ def _dated(finding: Finding, passages: Sequence[Passage]) -> Finding:
     return replace(finding, time=here[-1].time, cue=here[-1].cue)
 
 
+class _Weighed(NamedTuple):
+    """What the board says to a reading.
+
+    ``first``: to the most literal; ``holds``: the steps that hold; ``excused``: those that hang on what was not taken in;
+    ``in_part``: some of what they take away is gone already.
+    """
+
+    first: Judged | None
+    holds: Sequence[Step] | None
+    excused: Sequence[Step] = ()
+    in_part: bool = False
+
+
 class _Resolver:
     """Replays the readings as it chooses between them."""
 
@@ -202,9 +211,8 @@ class _Resolver:
         self.narration = narration
         assert narration.gatherer is not None
         self.gatherer = narration.gatherer
+        self.parter = Parter(puzzle, self.gatherer, {reading.sentences: reading for reading in narration.readings})
         self.reached = 0
-        self.weighed = 0
-        """How many more steps may be put together in this place."""
         self.consumed: set[int] = set()
         """Sentences that belong to steps put together before their turn."""
         self.kinds = list(narration.kinds)
@@ -215,9 +223,7 @@ class _Resolver:
         """Talk that may have been a claim, and that no step has hung on yet."""
 
     def run(self) -> tuple[list[Statement], list[str]]:
-        for reading in self._in_order():
-            if self.consumed.issuperset(reading.sentences):
-                continue
+        for reading in self._unconsumed():
             statements = self._taken(reading)
             if statements:
                 self.reached = max(self.reached, reading.sentences[-1] + 1)
@@ -230,6 +236,15 @@ class _Resolver:
                     lost = self.replay.board.lost_since(before)
                     self.last = frozenset(Claim(candidate, False) for candidate in lost)
         return self.statements, self.kinds
+
+    def _unconsumed(self) -> Iterator[Reading]:
+        """The readings in order, without the sentences that belong to steps taken before their turn."""
+        for reading in self._in_order():
+            left = [number for number in reading.sentences if number not in self.consumed]
+            if len(left) == len(reading.sentences):
+                yield reading
+            elif left:
+                yield from self.gatherer.told_apart(left)
 
     def _in_order(self) -> Iterator[Reading]:
         """The readings, and between them the talk that names something, as readings that were not taken in."""
@@ -251,31 +266,23 @@ class _Resolver:
                 yield gatherer.reading((number,))
 
     def _gathered(self, reading: Reading) -> Sequence[Statement]:
-        """What the sentences name, put together so that it holds; talk just before and after it may belong to it."""
+        """Speech without full stops: steps that begin and end anywhere in its words."""
         own = [number for number in reading.sentences if self.gatherer.names(number)]
-        if not own:
+        if not own or self.gatherer.whole:
             return ()
-        first, last = reading.sentences[0], reading.sentences[-1]
-        while first > max(self.reached, reading.sentences[0] - TALK_TRIED) and self.kinds[first - 1] == "talk":
-            first -= 1
-        if last + 1 < len(self.kinds) and self.kinds[last + 1] == "talk":
-            last += 1
-        elif reading.alternatives and all(option[0].reason is None for option in reading.alternatives):
-            # "r1c1 loses 2. The reason is a chain: ...": why may be told after it.
-            last = min(last + REASON_AFTER, len(self.kinds) - 1)
+        numbers = self._around(reading)
         found: list[tuple[int, int, Step]] = []
         covered: set[int] = set()
-        self.weighed = GATHERED
-        explicit = reading.forced and bool(reading.alternatives)
-        for begin, end in self.gatherer.windows(first, last):
+        explicitly = reading.forced and bool(reading.alternatives)
+        for begin, end in self.gatherer.windows(numbers[0], numbers[-1]):
             sentences = range(self.gatherer.sentence_of[begin], self.gatherer.sentence_of[end - 1] + 1)
             if covered.isdisjoint(own) and set(sentences).isdisjoint(own):
                 continue
             if any(begin < other_end and other_begin < end for other_begin, other_end, _ in found):
                 continue
-            step = self._holding(begin, end, explicit)
-            if step is not None:
-                found.append((begin, end, step))
+            held = self.parter.holding(begin, end, self.replay.standing)
+            if held is not None and (explicit([held[0]]) or not explicitly):
+                found.append((begin, end, held[0]))
                 covered.update(sentences)
         steps = [step for _, _, step in sorted(found, key=lambda one: one[0])]
         # Where the words leave no other reading, what holds instead has to use all that they name.
@@ -286,106 +293,81 @@ class _Resolver:
             self.kinds[number] = "claim"
         return steps
 
-    def _apart(self, reading: Reading) -> Sequence[Statement]:
-        """The steps of its sentences, where they were taken for one: parted so that every part holds by itself.
-
-        Of several ways to part them, the one that leaves the fewest of the names unused.
-        """
-        numbers = list(dict.fromkeys(reading.sentences))[:PARTED]
-        best: dict[int, tuple[int, list[Step]]] = {0: (0, [])}
-        self.weighed = GATHERED
-        for end in range(1, len(numbers) + 1):
-            ways: list[tuple[int, list[Step]]] = []
-            for begin in range(max(0, end - LONGEST_PART), end):
-                if begin not in best or (begin, end) == (0, len(numbers)):
-                    continue
-                left_over, before = best[begin]
-                steps = self._clean(numbers[begin:end], before)
-                if not steps and end - begin == 1 and self.gatherer.whole and self.gatherer.cells(numbers[begin]):
-                    window = self.gatherer.begins[numbers[begin]], self.gatherer.begins[numbers[begin] + 1]
-                    alone = self._holding(*window, explicit=True) or self._true(*window, reading)
-                    steps = [alone] if alone is not None else steps
-                if steps is not None:
-                    names = self.gatherer.named(numbers[begin:end])
-                    ways.append((left_over + len(names - used(steps)), [*before, *steps]))
-            if ways:
-                best[end] = min(ways, key=lambda way: way[0])
-        left_over, steps = best.get(len(numbers), (0, []))
-        whole = len(self.gatherer.named(numbers) - used(reading.alternatives[0])) if reading.alternatives else left_over + 1
-        return steps if (len(steps) > 1 and left_over <= whole) or (steps and not left_over) else ()
-
-    def _clean(self, numbers: Sequence[int], before: Sequence[Step]) -> list[Step] | None:
-        """The steps that the sentences tell by themselves; None if not all of them hold, or something is left unread."""
-        now = self.replay.standing
-        board = now.board.after(claim for step in before for effect in step.effects for claim in plain_claims(effect))
-        standing = Standing(board, (*now.supposed, *board.lost_since(now.board)))
-        found: list[Step] = []
-        for part in self.gatherer.told_apart(numbers):
-            for option in part.alternatives:
-                judged = judge(option[0], standing, self.puzzle, brief=True)
-                if len(option) == 1 and judged.clean and judged.verdict == "warranted":
-                    found.append(option[0])
-                    break
-            else:
-                return None
-        return found
-
-    def _holding(self, begin: int, end: int, explicit: bool) -> Step | None:
-        for step in self.gatherer.steps(begin, end):
-            if explicit and any(map(leaves_open, step.effects)):
-                continue
-            if not self.weighed:
-                return None
-            self.weighed -= 1
-            judged = judge(step, self.replay.standing, self.puzzle, brief=True)
-            if judged.clean and judged.verdict == "warranted":
-                return step
-        return None
-
-    def _true(self, begin: int, end: int, reading: Reading) -> Step | None:
-        """A true placement that these pieces name and nothing else, where what shows it may not have been taken in."""
-        literal = [effect for option in reading.alternatives for step in option for effect in step.effects]
-        for step in self.gatherer.steps(begin, end):
-            (effect, *others) = step.effects
-            if (
-                others
-                or not isinstance(effect, Placement)
-                or any(isinstance(told, Placement) and told == effect for told in literal)
-            ):
-                return None
-            judged, _ = self.replay.weigh(step, brief=True)
-            if judged.clean and judged.verdict == "fallen":
-                return step
-        return None
-
     def _taken(self, reading: Reading) -> Sequence[Statement]:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
-        first: Judged | None = None
-        excused: Sequence[Statement] | None = None
         if reading.marking is not None:
             return [reading.marking]
         reading = self._ends_seen(reading)
+        weighed = self._weighed(reading)
+        if weighed.holds is not None and self._settled(reading, weighed):
+            return weighed.holds
+        if weighed.first is not None and weighed.first.verdict == "idle" and self._recap(reading, weighed.first):
+            self._mark(reading, "talk")
+            return []
+        return self._planned(reading, weighed) or weighed.holds or self._gathered(reading) or self._failing(reading, weighed)
+
+    def _weighed(self, reading: Reading) -> _Weighed:
+        """What the board says to the readings of the words."""
+        first: Judged | None = None
+        excused: Sequence[Step] = ()
         for option in reading.alternatives:
             if len(option) > 1:
                 weighed = [self.replay.weigh(step, brief=True)[0] for step in option]
                 if all(judged.clean or judged.verdict == "idle" for judged in weighed) and weighed[-1].clean:
-                    return self._with_left_over(reading, [step for step, judged in zip(option, weighed) if judged.clean])
+                    return _Weighed(first, [step for step, judged in zip(option, weighed) if judged.clean])
                 continue
             judged, _ = self.replay.weigh(option[0], brief=True)
             if judged.clean and judged.verdict == "fallen":
                 excused = excused or option
             elif judged.clean or _only_in_part_idle(judged):
-                return self._with_left_over(reading, option)
+                return _Weighed(first, option, in_part=not judged.clean)
             first = first or judged
-        if first is not None and first.verdict == "idle" and self._recap(reading, first):
-            self._mark(reading, "talk")
-            return []
-        found = self._apart(reading) or self._gathered(reading)
-        if found and _keeps_name(reading, found):
-            return found
-        salvaged = self._salvaged(reading)
-        if salvaged:
-            return salvaged
+        return _Weighed(first, None, excused)
+
+    def _settled(self, reading: Reading, weighed: _Weighed) -> bool:
+        """Is what the words say all that they name?"""
+        steps = weighed.holds or ()
+        cells = {cell for number in reading.sentences for cell in self.gatherer.cells(number)}
+        return weighed.in_part or (explicit(steps) and cells <= used(steps))
+
+    def _planned(self, reading: Reading, weighed: _Weighed) -> Sequence[Statement]:
+        """The steps of its sentences, parted so that each holds, with talk before and after them that belongs to them."""
+        numbers = self._around(reading)
+        plan = self.parter.plan(numbers, self.replay.standing)
+        own = [segment for segment in plan.segments if segment.numbers[0] <= reading.sentences[-1]]
+        steps = [step for segment in own for step in segment.steps]
+        taken = {number for segment in own if segment.steps for number in segment.numbers}
+        if taken.isdisjoint(reading.sentences):
+            return ()
+        if weighed.holds is None and reading.forced and reading.alternatives:
+            # Where the words leave no other reading, what holds instead has to use all that they name.
+            if not (explicit(steps) and used(reading.alternatives[0]) <= used(steps) and _keeps_name(reading, steps)):
+                return ()
+        told: list[tuple[int, Sequence[Statement]]] = [(segment.numbers[0], segment.steps) for segment in own]
+        self.consumed |= taken
+        for number in taken:
+            self.kinds[number] = "claim"
+        rest = [number for number in reading.sentences if number not in taken]
+        told += ((part.sentences[0], self._left(part)) for part in self.gatherer.told_apart(rest))
+        return [statement for _, statements in sorted(told, key=lambda one: one[0]) for statement in statements]
+
+    def _left(self, part: Reading) -> Sequence[Statement]:
+        """What a sentence comes to that was left over of a reading."""
+        weighed = self._weighed(part)
+        return weighed.holds or self._failing(part, weighed)
+
+    def _around(self, reading: Reading) -> list[int]:
+        """Its sentences, the talk just before it, and the sentences after it that may belong to it."""
+        first, last = reading.sentences[0], reading.sentences[-1]
+        low = max(self.reached, first - TALK_TRIED)
+        while first > low and self.kinds[first - 1] == "talk":
+            first -= 1
+        last = min(last + AFTER, first + LONGEST_STRETCH, len(self.kinds) - 1)
+        return [number for number in range(first, last + 1) if number not in self.consumed]
+
+    def _failing(self, reading: Reading, weighed: _Weighed) -> Sequence[Statement]:
+        """What is made of words that do not hold by themselves."""
+        first = weighed.first
         if first is None:
             number = reading.sentences[0]
             true = self.gatherer.whole and len(reading.sentences) == 1 and self.gatherer.cells(number)
@@ -398,7 +380,7 @@ class _Resolver:
         if renamed is not None:
             return [renamed]
         # Only where nothing holds by itself does a step hang on what was not taken in.
-        excused = excused or self._missed(reading)
+        excused = weighed.excused or self._missed(reading)
         if excused:
             return excused
         parted = self._parted(reading, first)
@@ -409,62 +391,29 @@ class _Resolver:
             return [_unread(reading)]
         return reading.alternatives[0]
 
-    def _salvaged(self, reading: Reading) -> Sequence[Statement]:
-        """Where a sentence of several holds by itself, its step and what the others come to without it."""
-        numbers = list(dict.fromkeys(reading.sentences))
-        if len(numbers) < 2 or not self.gatherer.whole:
-            return ()
-        self.weighed = GATHERED
-        alone: dict[int, Statement] = {}
-        for number in numbers:
-            if self.gatherer.cells(number):
-                step = self._holding(self.gatherer.begins[number], self.gatherer.begins[number + 1], explicit=True)
-                if step is not None and isinstance(step.effects[0], Placement):
-                    alone[number] = step
-        rest = [number for number in numbers if number not in alone]
-        if not alone or not rest:
-            return [*alone.values()]
-        told: list[tuple[int, Sequence[Statement]]] = [(number, [step]) for number, step in alone.items()]
-        told += ((part.sentences[0], self._taken(part)) for part in self.gatherer.told_apart(rest))
-        return [statement for _, statements in sorted(told, key=lambda one: one[0]) for statement in statements]
-
-    def _with_left_over(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Statement]:
-        """The steps, and what a sentence of theirs tells besides: one whose cell comes into none of them."""
-        known = used(steps)
-        numbers = list(dict.fromkeys(reading.sentences))
-        if len(numbers) < 2 or not self.gatherer.whole:
-            return steps
-        before: list[Statement] = []
-        after: list[Statement] = []
-        self.weighed = GATHERED
-        for at, number in enumerate(numbers):
-            if self.gatherer.names(number) and not self.gatherer.cells(number) <= known:
-                step = self._holding(self.gatherer.begins[number], self.gatherer.begins[number + 1], explicit=True)
-                if step is not None and not used([step]) <= known:
-                    (before if at + 1 < len(numbers) else after).append(step)
-        return [*before, *steps, *after]
+    def _true(self, begin: int, end: int, reading: Reading) -> Step | None:
+        """A true placement that these pieces name and nothing else, where what shows it may not have been taken in."""
+        literal = [effect for option in reading.alternatives for step in option for effect in step.effects]
+        for step in self.gatherer.steps(begin, end, BoardSight(self.puzzle, self.replay.board)):
+            (effect, *others) = step.effects
+            if (
+                others
+                or not isinstance(effect, Placement)
+                or any(isinstance(told, Placement) and told == effect for told in literal)
+            ):
+                return None
+            judged, _ = self.replay.weigh(step, brief=True)
+            if judged.clean and judged.verdict == "fallen":
+                return step
+        return None
 
     def _ends_seen(self, reading: Reading) -> Reading:
         """The reading with the cells that see both ends of its chain, where what they lose is told of them alone."""
         if not BOTH_ENDS.search(reading.text):
             return reading
-        options = tuple(tuple(map(self._from_both_ends, option)) for option in reading.alternatives)
+        board = self.replay.board
+        options = tuple(tuple(self.parter.with_ends_seen(step, board) for step in option) for option in reading.alternatives)
         return replace(reading, alternatives=options)
-
-    def _from_both_ends(self, step: Step) -> Step:
-        ends = _ends(step)
-        if len(ends) != 2:
-            return step
-        geometry, board = self.puzzle.geometry, self.replay.board
-        effects: list[Effect] = []
-        for effect in step.effects:
-            if isinstance(effect, Removal) and effect.digits and not effect.cells:
-                (digit,) = {said.value for said in effect.digits} if len(effect.digits) == 1 else (0,)
-                seen = sorted(geometry.peers[ends[0]] & geometry.peers[ends[1]]) if digit else []
-                cells = tuple(Said(cell, effect.span) for cell in seen if board.has(cell, digit))
-                effect = replace(effect, cells=cells)
-            effects.append(effect)
-        return replace(step, effects=tuple(effects))
 
     def _parted(self, reading: Reading, judged: Judged) -> Sequence[Step]:
         """The step, and what was told after it for no reason given, where the words of several sentences were taken for one."""
@@ -535,19 +484,6 @@ class _Resolver:
 BOTH_ENDS = re.compile(
     r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S
 )
-
-
-def _ends(step: Step) -> list[Cell]:
-    """The first and the last cell of a chain."""
-    if step.reason is None or not step.reason.name.value.endswith("chain"):
-        return []
-    cells = [
-        said.value if isinstance(said.value, Cell) else getattr(said.value, "cell", None)
-        for slot in step.reason.slots
-        for said in slot.values
-    ]
-    named = [cell for cell in cells if cell is not None]
-    return [named[0], named[-1]] if len(named) > 1 else []
 
 
 def _keeps_name(reading: Reading, found: Sequence[Statement]) -> bool:

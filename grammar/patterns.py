@@ -523,10 +523,17 @@ def _clauses_with(frame: Frame, *types: str) -> list[Clause]:
 
 def _facts(told: Told) -> Iterator[Reason]:
     """No pattern: the facts that the words cite."""
+    facts = facts_of(told.order)
+    if facts:
+        yield reason_of("facts", bare=facts)
+
+
+def facts_of(order: Sequence[Said[Any]]) -> list[Said[Any]]:
+    """What the cells may hold, and where the digits may go in the houses named beside them."""
     facts: list[Said[Any]] = []
     digits: list[Said[Any]] = []
     houses: list[Said[Any]] = []
-    for said in told.order:
+    for said in order:
         value = said.value
         if isinstance(value, int):
             if houses and digits:
@@ -542,8 +549,7 @@ def _facts(told: Told) -> Iterator[Reason]:
         else:
             facts.append(Said(CellFact(value), said.span))
     facts += [Said(PlaceFact(d.value, h.value), d.span) for d in digits for h in houses]
-    if facts:
-        yield reason_of("facts", bare=once(facts))
+    return once(facts)
 
 
 def without_effect(frame: Frame, found: Sequence[Reason | None]) -> Iterator[tuple[Step, ...]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from itertools import islice, pairwise
 from typing import Any
 
@@ -253,10 +253,20 @@ def link_fact(before: Link, after: Link, board: Board) -> tuple[Fact, ...] | Non
     # the first alone leaves without one shows that the first is false, not that the second follows.
     killed, opposed = _kills(before, board), _kills(opposite, board)
     for fact in _nearby(before, after, board):
-        left = [candidate for candidate in board.geometry.scope(fact) if board.has(*candidate) and candidate not in killed]
-        if left and opposed.issuperset(left):
+        if _leans_on(fact, killed, opposed, board):
             return (fact,)
     return None
+
+
+def _leans_on(fact: Fact, killed: Collection[Candidate], opposed: Collection[Candidate], board: Board) -> bool:
+    """Has the fact candidates left without the killed ones, and none without the opposed ones too?"""
+    left = False
+    for candidate in board.geometry.scope(fact):
+        if candidate not in killed and board.has(*candidate):
+            if candidate not in opposed:
+                return False
+            left = True
+    return left
 
 
 def _nearby(before: Link, after: Link, board: Board) -> Iterator[Fact]:
@@ -265,8 +275,10 @@ def _nearby(before: Link, after: Link, board: Board) -> Iterator[Fact]:
     yield from (PlaceFact(after.digit, house) for house in houses_of[after.cell])
     yield CellFact(before.cell)
     yield from (PlaceFact(before.digit, house) for house in houses_of[before.cell])
-    # A link may also pass through places that go unsaid: nine in box 3 is then in the cells left there, so not here.
-    yield from board.geometry.facts
+    if not after.holds:
+        # A link may also pass through places that go unsaid: nine in box 3 is then in the cells left there, so not here.
+        # That a cell does hold a digit leans on a fact that the two are in, and those were all.
+        yield from board.geometry.facts
 
 
 def _kills(link: Link, board: Board) -> set[Candidate]:

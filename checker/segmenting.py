@@ -1,0 +1,220 @@
+"""Which sentences make one step: of all ways to part a stretch of them, the one that the board bears out and that uses most names.
+
+A step is told in one sentence or in several, and two in one. Where the words by themselves lead to nothing that holds, every run
+of sentences of the stretch is read by itself, by its words and by its names alone; what holds is chained from the left, each step
+on the board that those before it leave, so that as few names as can be are left over.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass, field, replace
+
+from ..grammar.gathering import Gatherer
+from ..grammar.reading import Reading
+from ..grammar.statements import Effect, Removal, RestOf, Said, Step
+from ..grammar.telling import used
+from ..grammar.vocabulary import Cell
+from .board import Board
+from .judge import Judged, judge, leaves_open
+from .puzzle import Puzzle, Standing
+from .replay import plain_claims
+
+LONGEST_PART = 6
+"""Sentences that one step may have."""
+TRIED = 400
+"""Steps that the names of one run of sentences are put together to."""
+SKIPPED = 1.0
+"""What it costs to leave a sentence out, besides its names."""
+OPEN, REASONLESS, CITED, CROSSING, STEP = 1.5, 3.0, 0.5, 1.0, 0.3
+"""What it costs that a step's effects are left open, that it has no reason, every fact that stands for one, that it crosses a
+paragraph's beginning, and that it is one more step."""
+
+
+class BoardSight:
+    """What names may come to on one board of a puzzle: see ``grammar.assembling.Sight``."""
+
+    def __init__(self, puzzle: Puzzle, board: Board) -> None:
+        self.board = board
+        self.solution = puzzle.solution
+
+    def candidates(self, cell: Cell) -> Collection[int]:
+        """The digits that the cell may still hold; a filled cell's digit alone."""
+        return self.board.candidates(cell)
+
+    def possible(self, effect: Effect) -> bool:
+        """Would the effect change the board, and is it true of its solution, as far as both are said?"""
+        if isinstance(effect, RestOf):
+            cells = self.board.geometry.cells_of[effect.house.value] if effect.house else self.board.geometry.cells
+            return not effect.digits or any(self.board.has(cell, digit.value) for digit in effect.digits for cell in cells)
+        return not any(
+            self.board.shows(claim) or (self.solution is not None and (claim.candidate in self.solution) != claim.holds)
+            for claim in plain_claims(effect)
+        )
+
+
+@dataclass(frozen=True)
+class Segment:
+    """The steps that the sentences ``numbers`` tell; none where they are left out."""
+
+    numbers: tuple[int, ...]
+    steps: tuple[Step, ...]
+    cost: float
+
+
+@dataclass(frozen=True)
+class Plan:
+    """A way to part a stretch, as far as it has come: the segments in order, and where they leave the board."""
+
+    standing: Standing
+    segments: tuple[Segment, ...] = ()
+    cost: float = 0.0
+
+    def on(self, segment: Segment, standing: Standing) -> Plan:
+        """The plan with one segment more."""
+        return Plan(standing, (*self.segments, segment), self.cost + segment.cost)
+
+
+@dataclass
+class Parter:
+    """Parts the sentences of one narration. ``told``: its readings, by their sentences."""
+
+    puzzle: Puzzle
+    gatherer: Gatherer
+    told: dict[tuple[int, ...], Reading]
+    apart: dict[tuple[int, ...], list[Reading]] = field(default_factory=dict)
+    found: dict[tuple[int, int, Board], tuple[Step, Judged] | None] = field(default_factory=dict)
+
+    def plan(self, numbers: Sequence[int], standing: Standing) -> Plan:
+        """The cheapest plan for these sentences, told on that standing."""
+        best: dict[int, Plan] = {0: Plan(standing)}
+        for end in range(1, len(numbers) + 1):
+            ways = [self._skipped(best[end - 1], numbers[end - 1])]
+            for begin in range(max(0, end - LONGEST_PART), end):
+                ways += self._longer(best[begin], tuple(numbers[begin:end]))
+            best[end] = min(ways, key=lambda plan: plan.cost)
+        return best[len(numbers)]
+
+    def _skipped(self, plan: Plan, number: int) -> Plan:
+        names = len(self.gatherer.named([number]))
+        return plan.on(Segment((number,), (), (SKIPPED + names) if self.gatherer.names(number) else 0.0), plan.standing)
+
+    def _longer(self, plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
+        ends = (numbers[0], numbers[-1])
+        if not all(map(self.gatherer.speaks, ends)):
+            return  # a step neither begins nor ends with mere talk
+        whole = self.told.get(numbers)
+        if whole is not None:
+            yield from self._read([whole], plan, numbers)
+        if numbers not in self.apart:
+            self.apart[numbers] = self.gatherer.told_apart(numbers)
+        readings = self.apart[numbers]
+        by_words = [*self._read(readings, plan, numbers)]
+        yield from by_words
+        if not any(self._costs(way) <= STEP for way in by_words):
+            yield from self._put_together(plan, numbers)
+
+    @staticmethod
+    def _costs(plan: Plan) -> float:
+        return plan.segments[-1].cost
+
+    def _read(self, readings: Sequence[Reading], plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
+        """The sentences as their words have it, where all of it holds."""
+        if not readings:
+            return
+        standing = plan.standing
+        steps: list[Step] = []
+        for reading in readings:
+            for option in reading.alternatives:
+                taken = self._all_hold(option, standing)
+                if taken is not None:
+                    steps += option
+                    standing = taken
+                    break
+            else:
+                return
+        yield plan.on(self._segment(numbers, steps), standing)
+
+    def _all_hold(self, option: Sequence[Step], standing: Standing) -> Standing | None:
+        for step in option:
+            judged = judge(step, standing, self.puzzle, brief=True)
+            if not (judged.clean and judged.verdict == "warranted"):
+                return None
+            standing = after(standing, judged)
+        return standing
+
+    def _put_together(self, plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
+        begin, end = self.gatherer.begins[numbers[0]], self.gatherer.begins[numbers[-1] + 1]
+        found = self.holding(begin, end, plan.standing)
+        if found is not None:
+            step, judged = found
+            yield plan.on(self._segment(numbers, [step]), after(plan.standing, judged))
+
+    def holding(self, begin: int, end: int, standing: Standing, tries: int = TRIED) -> tuple[Step, Judged] | None:
+        """The first step that the names of these pieces may tell, and that holds."""
+        key = begin, end, standing.board
+        if key not in self.found:
+            self.found[key] = self._search(begin, end, standing, tries)
+        return self.found[key]
+
+    def _search(self, begin: int, end: int, standing: Standing, tries: int) -> tuple[Step, Judged] | None:
+        board = standing.board
+        for step in self.gatherer.steps(begin, end, BoardSight(self.puzzle, board)):
+            step = self.with_ends_seen(step, board)
+            tries -= 1
+            if tries < 0:
+                return None
+            judged = judge(step, standing, self.puzzle, brief=True)
+            if judged.clean and judged.verdict == "warranted":
+                return step, judged
+        return None
+
+    def _segment(self, numbers: tuple[int, ...], steps: Sequence[Step]) -> Segment:
+        cost = STEP * len(steps) + len(self.gatherer.named(numbers) - used(steps))
+        for step in steps:
+            cost += OPEN * any(map(leaves_open, step.effects))
+            if step.reason is None:
+                cost += REASONLESS
+            elif step.reason.name.value == "facts":
+                cost += CITED * sum(len(slot.values) for slot in step.reason.slots)
+        cost += CROSSING * sum(self.gatherer.opens(number) for number in numbers[1:])
+        return Segment(numbers, tuple(steps), cost)
+
+    def with_ends_seen(self, step: Step, board: Board) -> Step:
+        """A chain's step with the cells that see both its ends, where what they lose is told and no cell."""
+        ends = _ends(step)
+        if len(ends) != 2:
+            return step
+        geometry = board.geometry
+        effects: list[Effect] = []
+        for effect in step.effects:
+            if isinstance(effect, Removal) and effect.digits and not effect.cells:
+                (digit,) = {said.value for said in effect.digits} if len(effect.digits) == 1 else (0,)
+                seen = sorted(geometry.peers[ends[0]] & geometry.peers[ends[1]]) if digit else []
+                effect = replace(effect, cells=tuple(Said(cell, effect.span) for cell in seen if board.has(cell, digit)))
+            effects.append(effect)
+        return replace(step, effects=tuple(effects))
+
+
+def after(standing: Standing, judged: Judged) -> Standing:
+    """The standing when what was proved is taken in."""
+    board = standing.board.after(effect.claim for effect in judged.effects)
+    return Standing(board, (*standing.supposed, *board.lost_since(standing.board)))
+
+
+def explicit(steps: Sequence[Step]) -> bool:
+    """Is all said of every effect, and a reason for each?"""
+    return all(step.reason is not None and not any(map(leaves_open, step.effects)) for step in steps)
+
+
+def _ends(step: Step) -> list[Cell]:
+    """The first and the last cell of a chain."""
+    if step.reason is None or not step.reason.name.value.endswith("chain"):
+        return []
+    cells = [
+        said.value if isinstance(said.value, Cell) else getattr(said.value, "cell", None)
+        for slot in step.reason.slots
+        for said in slot.values
+    ]
+    named = [cell for cell in cells if cell is not None]
+    return [named[0], named[-1]] if len(named) > 1 else []
