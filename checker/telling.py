@@ -188,35 +188,47 @@ def _sentence(text: str) -> str:
 
 SINGLES = {
     "naked single": (
-        "{cell} can only be {digit}; nothing else can go there",
-        "nothing but {digit} can go in {cell}",
+        "{cell} can only be {digit}, a naked single",
+        "nothing but {digit} can go in {cell}, a naked single",
         "{cell} is a naked single, {digit}",
-        "the only candidate left in {cell} is {digit}",
+        "the only candidate left in {cell} is {digit}, a naked single",
+        "{cell} is a naked single",
+        "there is a naked single, {digit}",
     ),
     "hidden single": (
-        "in {in}, the only place for {digit} is {cell}",
-        "{digit} fits nowhere else in {in}, so {cell} is {digit}",
-        "{cell} has to be {digit}, as the only place for it in {in}",
+        "in {in}, the only place for {digit} is {cell}, a hidden single",
+        "{digit} fits nowhere else in {in}, so {cell} is {digit}, a hidden single",
+        "{cell} has to be {digit}, a hidden single in {in}",
         "{cell} is {digit}, a hidden single in {in}",
+        "{cell} is {digit}, a hidden single",
+        "{cell} is a hidden single in {in}",
+        "{digit} is a hidden single in {in}",
+        "{cell} is a hidden single",
+        "there is a hidden single, {digit}",
     ),
     "last cell": (
-        "{cell} is the last gap in {in}, so it is {digit}",
+        "{cell} is the last cell in {in}, so it is {digit}",
         "the last cell in {in} is {cell}, and it is {digit}",
         "{cell} is {digit}, the last cell in {in}",
+        "{cell} is {digit}, a last cell",
+        "{cell} is the last cell in {in}",
+        "the last cell in {in} is {digit}",
+        "{cell} is a last cell",
+        "there is a last cell, {digit}",
     ),
 }
-"""A single and what it places, in one sentence."""
+"""A single and what it places, in one sentence; the wordings of a kind are for as many parts as were said."""
 
 CLAUSES = {
     "pointing": (
-        "in {in}, all the {plural} lie in {along}",
-        "all the {plural} of {in} lie in {along}",
-        "the {plural} of {in} all point along {along}",
+        "in {in}, all the {plural} lie in {along}, pointing along it",
+        "all the {plural} of {in} lie in {along}, pointing along it",
+        "the {plural} of {in} are pointing along {along}",
     ),
     "claiming": (
-        "in {in}, all the {plural} lie in {within}",
-        "all the {plural} of {in} lie in {within}",
-        "{in} claims its {plural} within {within}",
+        "in {in}, all the {plural} lie in {within}, claiming it",
+        "all the {plural} of {in} lie in {within}, claiming it",
+        "{in} is claiming the {plural} of {within}",
     ),
     "naked": (
         "{at} are a {name} of {digits} in {in}",
@@ -244,14 +256,15 @@ CLAUSES = {
     "xy-chain": ("an XY-chain: {links}", "follow an XY-chain: {links}"),
     "x-chain": ("an X-chain on {on}: {links}", "follow an X-chain on {on}: {links}"),
     "chain": ("a chain: {links}", "follow a chain: {links}"),
-    "facts": ("look at nothing but {facts}", "all we need are {facts}"),
+    "facts": ("all the facts we need are {facts}", "the only facts we need are {facts}"),
 }
-"""A reason as a clause of its own. One that needs a part which was left out does not apply."""
+"""A reason as a clause of its own, which names the pattern. One that needs a part which was left out does not apply."""
 
 REMOVALS = ("{cells} cannot be {or_digits}", "strike {digits} from {cells}", "rule out {digits} in {cells}")
 RESTS = ("the rest of {house} cannot be {or_digits}", "{digits} can go from the rest of {house}")
 PLACEMENTS = ("{cell} is {digit}", "{cell} must be {digit}")
-UNSAID = ("whatever that rules out is gone", "strike all that this rules out")
+UNSAID = ("take whatever follows",)
+NO_REASON = ("no reason is given", "no reason given")
 MARKINGS = (
     "Now mark the candidates in every cell.",
     "Time to mark all candidates.",
@@ -277,19 +290,17 @@ class _Narrator:
             return f"{_sentence(single)}."
         effects = list(map(self._effect, statement.effects))
         if statement.reason is None:
-            return f"{_sentence(_together(effects))}."
+            return f"{_sentence('; '.join([*effects, self._next(NO_REASON, {}) or '']))}."
         clause = self._clause(statement.reason)
         return f"{_sentence(clause)}{_joint(statement.reason)} {_together(effects)}."
 
     def _next(self, wordings: Sequence[str], parts: Mapping[str, str | None]) -> str | None:
         """The next of the wordings whose every part was said."""
-        turn = self._told[wordings]
-        for at in range(len(wordings)):
-            wording = wordings[(turn + at) % len(wordings)]
-            if all(parts.get(part) for part in re.findall(r"\{(\w+)\}", wording)):
-                self._told[wordings] = turn + at + 1
-                return wording.format_map(parts)
-        return None
+        fitting = tuple(wording for wording in wordings if all(parts.get(part) for part in _parts(wording)))
+        if not fitting:
+            return None
+        self._told[fitting] += 1
+        return fitting[(self._told[fitting] - 1) % len(fitting)].format_map(parts)
 
     def _single(self, step: Step) -> str | None:
         """A single that says where it stands and what it is, and says that once."""
@@ -299,14 +310,15 @@ class _Narrator:
         (effect,) = step.effects
         said = {slot.word for slot in reason.slots}
         house = reason.slot("in")
-        if not isinstance(effect, Placement) or effect.cell is None or effect.digit is None or said - {"in"}:
+        if not isinstance(effect, Placement) or said - {"in"}:
             return None
         parts = {
-            "cell": _cell(effect.cell.value),
-            "digit": str(effect.digit.value),
-            "in": _houses(house.values) if house else None,
+            "cell": _cell(effect.cell.value) if effect.cell else "",
+            "digit": str(effect.digit.value) if effect.digit else "",
+            "in": _houses(house.values) if house else "",
         }
-        return self._next(SINGLES[reason.name.value], parts)
+        told = {part for part, words in parts.items() if words}
+        return self._next([wording for wording in SINGLES[reason.name.value] if set(_parts(wording)) == told], parts)
 
     def _marking(self, marking: Marking) -> str:
         return self._next(MARKINGS, {}) or ""
@@ -340,6 +352,10 @@ class _Narrator:
         return self._next(RESTS, parts | {"house": _house(effect.house.value) if effect.house else "the house"}) or ""
 
 
+def _parts(wording: str) -> list[str]:
+    return re.findall(r"\{(\w+)\}", wording)
+
+
 def _kind(name: str) -> str:
     """The key in CLAUSES: patterns of one family are told alike."""
     if name in SINGLES:
@@ -362,9 +378,8 @@ def _a(noun: str) -> str:
 
 
 def _together(effects: Sequence[str]) -> str:
-    if len(effects) < 3:
-        return ", and ".join(effects)
-    return f"{'; '.join(effects[:-1])}; and {effects[-1]}"
+    """A comma would join the names at the end of one with those at the beginning of the next."""
+    return "; and ".join(["; ".join(effects[:-1]), effects[-1]]) if len(effects) > 1 else effects[0]
 
 
 def _named(reason: Reason, title: str) -> str:

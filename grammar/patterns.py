@@ -119,6 +119,8 @@ def _add(values: Sequence[Said[Any]], more: Iterable[Said[Any]]) -> list[Said[An
 
 def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason | None]:
     """The reasons that the words support, the most literal first; nothing where they give none."""
+    if without_reason(frame):
+        return
     if frame.hypotheses:
         yield from _supposed(frame)
         return
@@ -141,12 +143,26 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
             yield from _singles(frame, told, geometry)
         return
     if focus.texts("LEAN") and focus.texts("FACT") and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
-        yield from _facts(focus)
+        yield from _facts(_leaning(frame, memory))
+        if any("facts" in piece.text for piece in focus.texts("LEAN")):
+            return
     if placed or told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
         yield from _singles(frame, told, geometry)
         return
     if clauses or frame.support:
         yield from _facts(told if told.order else focus)
+
+
+def without_reason(frame: Frame) -> bool:
+    """Is it said that no reason is given?"""
+    return any(clause.has("NO_REASON") for clause, _ in frame.clauses)
+
+
+def _leaning(frame: Frame, memory: Memory) -> Told:
+    """What the step leans on: all that its clauses name but those that only tell an effect."""
+    plain = [clause for clause, _ in frame.clauses if clause.has("PLACE", "FORCE", "BE") and not clause.has("LEAN", "FACT")]
+    clauses = [clause for clause, _ in frame.clauses if clause not in frame.effective and clause not in plain]
+    return Told(clauses, frame.effects, memory)
 
 
 def reason_of(name: str, **parts: Iterable[Said[Any]]) -> Reason:

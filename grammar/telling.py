@@ -146,6 +146,8 @@ class Teller:
             return "hypothesis"
         if self.frame.hypotheses and clause.has("EITHER"):
             self.frame.concluded = True
+        if clause.has("FOLLOWS") and self.frame.reasoned:
+            return "removal"
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
         if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
             return "reason"
@@ -562,7 +564,7 @@ class Teller:
             for reason in reasons:
                 if reason is not None and reason.name.value not in SINGLES and all(map(_plain, effects)):
                     yield Step((Removal((), ()),), reason), Step(effects, None)
-        if not reasons and all(map(_plain, effects)):
+        if not reasons and (patterns.without_reason(frame) or all(map(_plain, effects))):
             yield (Step(effects, None),)
 
 
