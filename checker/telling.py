@@ -288,11 +288,10 @@ class _Narrator:
         single = self._single(statement)
         if single:
             return f"{_sentence(single)}."
-        effects = list(map(self._effect, statement.effects))
+        effects = _together(list(map(self._effect, statement.effects)))
         if statement.reason is None:
-            return f"{_sentence('; '.join([*effects, self._next(NO_REASON, {}) or '']))}."
-        clause = self._clause(statement.reason)
-        return f"{_sentence(clause)}{_joint(statement.reason)} {_together(effects)}."
+            return f"{_sentence(effects)}; {self._next(NO_REASON, {})}."
+        return f"{_sentence(self._clause(statement.reason))}{_joint(statement.reason)} {effects}."
 
     def _next(self, wordings: Sequence[str], parts: Mapping[str, str | None]) -> str | None:
         """The next of the wordings whose every part was said."""
@@ -334,7 +333,10 @@ class _Narrator:
         fins = reason.slot("fins")
         if fins is not None:
             parts["fins"] = f"{'fins' if len(fins.values) > 1 else 'a fin'} at {_cells(fins.values)}"
-        return self._next(CLAUSES.get(_kind(name), ()), parts) or _named(reason, title)
+        kind = _kind(name)
+        if kind in ("naked", "hidden") and any(len(slot.values) < 2 for slot in reason.slots if slot.word != "in"):
+            return _named(reason, title)
+        return self._next(CLAUSES.get(kind, ()), parts) or _named(reason, title)
 
     def _effect(self, effect: Effect) -> str:
         if isinstance(effect, Unsaid):
@@ -368,9 +370,9 @@ def _joint(reason: Reason) -> str:
     """What leads from the reason to its effects. A chain from a "not" leaves two cases; one from an "is" fails."""
     name = reason.name.value
     if name not in ("chain", "x-chain", "xy-chain"):
-        return ":" if name == "facts" else ", so"
+        return ", so"
     first = reason.slots[0].values[0].value if reason.slots else None
-    return ". So" if isinstance(first, Link) and first.holds else ". Either way,"
+    return ". The chain shows that" if isinstance(first, Link) and first.holds else ". Either way,"
 
 
 def _a(noun: str) -> str:
@@ -379,7 +381,7 @@ def _a(noun: str) -> str:
 
 def _together(effects: Sequence[str]) -> str:
     """A comma would join the names at the end of one with those at the beginning of the next."""
-    return "; and ".join(["; ".join(effects[:-1]), effects[-1]]) if len(effects) > 1 else effects[0]
+    return "; also ".join(effects)
 
 
 def _named(reason: Reason, title: str) -> str:
@@ -438,4 +440,4 @@ def _by_turns(values: Sequence[object]) -> bool:
 
 def _if_then(links: Iterable[str]) -> str:
     first, second, *rest = links
-    return ", ".join([f"if {first}, then {second}", *(f"then {link}" for link in rest)])
+    return "; ".join([f"if {first}, then {second}", *(f"then {link}" for link in rest)])

@@ -133,6 +133,9 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         [c for c, _ in frame.clauses],
     )
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
+    if any("facts" in piece.text for piece in focus.texts("LEAN")):
+        yield from _facts(_leaning(frame, memory))
+        return
     if frame.crossing:
         yield from _singles(frame, told, geometry)
         return
@@ -144,8 +147,6 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         return
     if focus.texts("LEAN") and focus.texts("FACT") and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
         yield from _facts(_leaning(frame, memory))
-        if any("facts" in piece.text for piece in focus.texts("LEAN")):
-            return
     if placed or told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
         yield from _singles(frame, told, geometry)
         return
@@ -234,6 +235,7 @@ def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
     boxes = [said for said in houses if said.value.kind == "b"]
     lines = [said for said in houses if said.value.kind != "b"]
     name = " ".join(piece.text for piece in told.texts("LOCKED"))
+    amiss = len(houses) == 2 and not (boxes and lines)
     rest = next((effect.house for effect in frame.effects if isinstance(effect, RestOf)), None)
     if not lines and rest is not None and rest.value.kind != "b":
         lines = [rest]
@@ -243,6 +245,10 @@ def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
     claiming = [reason_of("claiming", bare=digits[:1], in_=[line], within=boxes[:1]) for line in lines[:1] or ()]
     if not boxes and not lines:
         pointing, claiming = [reason_of("pointing", bare=digits[:1])], [reason_of("claiming", bare=digits[:1])]
+    if amiss and name.startswith(("pointing", "claiming")):
+        # Two lines or two boxes: one of them was told wrong.
+        pointing = [reason_of("pointing", bare=digits[:1], in_=houses[:1], along=houses[1:])]
+        claiming = [reason_of("claiming", bare=digits[:1], in_=houses[:1], within=houses[1:])]
     if "claim" in name or "line" in name:
         yield from claiming or [reason_of("claiming", bare=digits[:1], within=boxes[:1])]
         return
@@ -304,12 +310,14 @@ def _fish(told: Told, focus: Told) -> Iterator[Reason]:
     houses = houses or focus.houses
     if not _lines(houses) and _lines(focus.houses):
         houses = focus.houses
-    lines = [said for said in houses if said.value.kind != "b"]
+    lines = [said for said in houses if said.value.kind != "b"] or houses
     covers = told.roles.get("cover", [])
     if not lines and len(told.cells) >= 4 and not covers:
         yield from _corners(told, focus)
         return
     base = [said for said in lines if said.value not in {cover.value for cover in covers}]
+    if len({said.value.kind for said in lines}) == 1:
+        base = lines
     text = piece.text.replace(" ", "") if piece else ""
     size = (
         2
@@ -449,7 +457,7 @@ def _supposed(frame: Frame) -> Iterator[Reason | None]:
 def _as_named(chain: Sequence[Said[Any]], names: str) -> Iterator[Reason]:
     """A chain told link by link that was called an XY-chain or an X-chain, as those are told."""
     first, *rest = chain
-    if first.value.holds or len(rest) < 2:
+    if first.value.holds or not rest:
         return
     if "xy" in names or "x y" in names:
         found = [link for link in rest if link.value.holds]

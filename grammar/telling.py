@@ -351,7 +351,8 @@ class Teller:
             if number not in frame.sentences:
                 frame.sentences.append(number)
             return
-        if frame.complete and kind in ("placement", "both") and self._fills(clause):
+        also = "ALSO" in clause.joints and same and kind in ("placement", "removal")
+        if frame.complete and (also or (kind in ("placement", "both") and self._fills(clause))):
             pass
         elif (frame.complete and self._new_step(clause, kind, number, opening, first, same)) or (
             not frame.complete and not same and self._other_reason(clause, kind, self.sentences[number].asked)
