@@ -43,6 +43,7 @@ LINE, LINES = 42, 2
 PAUSE = 0.5
 """Seconds between two steps, where the path gives no times."""
 
+OPENED, CLOSED = "\N{LEFT DOUBLE QUOTATION MARK}", "\N{RIGHT DOUBLE QUOTATION MARK}"
 WIDTH = 80
 FORMATS = ("prose", "srt", "vtt")
 
@@ -182,6 +183,17 @@ def _values(slot: Slot) -> str:
     return _houses(slot.values) if isinstance(first, House) else _digits(slot.values)
 
 
+def _quoted(text: str) -> str:
+    """Talk in quotation marks, by which the reader of narrations knows that it claims nothing; those within it are single."""
+    inside = text.strip().translate({ord(OPENED): "\N{LEFT SINGLE QUOTATION MARK}", ord(CLOSED): "\N{RIGHT SINGLE QUOTATION MARK}"})
+    return f"{OPENED}{_ended(inside)}{CLOSED}"
+
+
+def _ended(text: str) -> str:
+    """So that the next sentence does not run on."""
+    return text if not text or text.endswith((".", "!", "?", "\N{HORIZONTAL ELLIPSIS}")) else f"{text}."
+
+
 def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
@@ -260,8 +272,15 @@ CLAUSES = {
 }
 """A reason as a clause of its own, which names the pattern. One that needs a part which was left out does not apply."""
 
-REMOVALS = ("{cells} cannot be {or_digits}", "strike {digits} from {cells}", "rule out {digits} in {cells}")
-RESTS = ("the rest of {house} cannot be {or_digits}", "{digits} can go from the rest of {house}")
+REMOVALS = (
+    "{cells} cannot be {or_digits}",
+    "strike {digits} from {cells}",
+    "rule out {digits} in {cells}",
+)
+RESTS = ("{cells} cannot be {or_digits}", "{digits} can go from {cells}")
+FROM_SOMEWHERE = ("{digits} can go from some cells", "some cells cannot be {or_digits}")
+SOMETHING = ("{cells} can lose a candidate",)
+ANYTHING = ("some candidates can go",)
 PLACEMENTS = ("{cell} is {digit}", "{cell} must be {digit}")
 UNSAID = ("take whatever follows",)
 NO_REASON = ("no reason is given", "no reason given")
@@ -280,8 +299,10 @@ class _Narrator:
         self._told: Counter[Sequence[str]] = Counter()
 
     def statement(self, statement: Statement) -> str:
-        if isinstance(statement, Say | Unread):
-            return statement.text
+        if isinstance(statement, Say):
+            return _quoted(statement.text)
+        if isinstance(statement, Unread):
+            return _ended(statement.text.strip())
         if isinstance(statement, Marking):
             return self._marking(statement)
         assert isinstance(statement, Step)
@@ -345,13 +366,14 @@ class _Narrator:
             cell = _cell(effect.cell.value) if effect.cell else "one cell"
             digit = str(effect.digit.value) if effect.digit else "settled"
             return self._next(PLACEMENTS[: 1 if effect.digit is None else None], {"cell": cell, "digit": digit}) or ""
-        parts = {
-            "digits": _digits(effect.digits) or "a candidate",
-            "or_digits": _digits(effect.digits, "or") or "some digit",
-        }
         if isinstance(effect, Removal):
-            return self._next(REMOVALS, parts | {"cells": _cells(effect.cells) if effect.cells else "some cells"}) or ""
-        return self._next(RESTS, parts | {"house": _house(effect.house.value) if effect.house else "the house"}) or ""
+            cells, whole = _cells(effect.cells), REMOVALS
+        else:
+            cells, whole = f"the rest of {_house(effect.house.value) if effect.house else 'the house'}", RESTS
+        parts = {"cells": cells, "digits": _digits(effect.digits), "or_digits": _digits(effect.digits, "or")}
+        if not effect.digits:
+            return self._next(SOMETHING if cells else ANYTHING, parts) or ""
+        return self._next(whole if cells else FROM_SOMEWHERE, parts) or ""
 
 
 def _parts(wording: str) -> list[str]:
@@ -367,12 +389,11 @@ def _kind(name: str) -> str:
 
 
 def _joint(reason: Reason) -> str:
-    """What leads from the reason to its effects. A chain from a "not" leaves two cases; one from an "is" fails."""
-    name = reason.name.value
-    if name not in ("chain", "x-chain", "xy-chain"):
+    """What leads from the reason to its effects. A chain from a "not" leaves two cases, whichever of them is true."""
+    if not reason.name.value.endswith("chain"):
         return ", so"
-    first = reason.slots[0].values[0].value if reason.slots else None
-    return ". The chain shows that" if isinstance(first, Link) and first.holds else ". Either way,"
+    first = reason.slots[0].values[0].value if _chain(reason) is not None else None
+    return ". By this chain," if first is None or (isinstance(first, Link) and first.holds) else ". Either way,"
 
 
 def _a(noun: str) -> str:
@@ -389,7 +410,10 @@ def _named(reason: Reason, title: str) -> str:
     prepositions = {"": "of", ":": "through", "cover": "covered by", "fins": "with fins at", "pivot": "with its pivot at"}
     prepositions["wings"] = "with wings at"
     parts = [f"{prepositions.get(slot.word, slot.word)} {_turns(slot)}" for slot in reason.slots]
-    return " ".join([f"there is {_a(title)}", *parts])
+    kind = _kind(reason.name.value)
+    if kind in ("pointing", "claiming"):
+        title += " pattern"
+    return " ".join([f"note the {title}" if kind in ("naked", "hidden") else f"there is {_a(title)}", *parts])
 
 
 def _turns(slot: Slot) -> str:

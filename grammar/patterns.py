@@ -127,14 +127,14 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
     clauses = frame.reasons or []
     told = Told(clauses, frame.effects, memory)
     focus = Told(
-        [clause for clause, _ in frame.clauses if clause not in frame.effective],
+        [clause for clause, _ in frame.clauses if clause not in frame.effective and clause not in frame.placing],
         frame.effects,
         memory,
         [c for c, _ in frame.clauses],
     )
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
     if any("facts" in piece.text for piece in focus.texts("LEAN")):
-        yield from _facts(_leaning(frame, memory))
+        yield from _facts(focus)
         return
     if frame.crossing:
         yield from _singles(frame, told, geometry)
@@ -146,7 +146,7 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
             yield from _singles(frame, told, geometry)
         return
     if focus.texts("LEAN") and focus.texts("FACT") and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
-        yield from _facts(_leaning(frame, memory))
+        yield from _facts(focus)
     if placed or told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
         yield from _singles(frame, told, geometry)
         return
@@ -157,13 +157,6 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
 def without_reason(frame: Frame) -> bool:
     """Is it said that no reason is given?"""
     return any(clause.has("NO_REASON") for clause, _ in frame.clauses)
-
-
-def _leaning(frame: Frame, memory: Memory) -> Told:
-    """What the step leans on: all that its clauses name but those that only tell an effect."""
-    plain = [clause for clause, _ in frame.clauses if clause.has("PLACE", "FORCE", "BE") and not clause.has("LEAN", "FACT")]
-    clauses = [clause for clause, _ in frame.clauses if clause not in frame.effective and clause not in plain]
-    return Told(clauses, frame.effects, memory)
 
 
 def reason_of(name: str, **parts: Iterable[Said[Any]]) -> Reason:
@@ -398,6 +391,9 @@ def _chain_named(told: Told, focus: Told) -> Iterator[Reason]:
     xy = text.startswith(("xy", "x y"))
     if told.texts("VIA"):
         cells = _by_way_of(told)
+    if not digits and not cells and not text.strip().startswith("x"):
+        yield reason_of("chain")
+        return
     if not xy and len({said.value for said in digits}) <= 1:
         yield reason_of("x-chain", on=digits[:1], colon=cells)
         return
@@ -487,7 +483,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
     others = [
         h
         for clause, _ in frame.clauses
-        if not clause.has("ALREADY", "SEE") and clause not in said
+        if not clause.has("ALREADY", "SEE") and clause not in said and clause not in frame.effective
         for mention in clause.named("houses")
         for h in mention.values
     ]

@@ -14,7 +14,7 @@ from .mentions import Mention
 from .reading import Reading
 from .statements import Effect, Marking, Placement, Removal, Said, Span, Step, Unsaid
 from .vocabulary import Cell
-from .words import Script
+from .words import Script, Word
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
 NAMED = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME")
@@ -53,6 +53,7 @@ class Frame:
     sentences: list[int] = field(default_factory=list)
     support: list[Clause] = field(default_factory=list)
     effective: list[Clause] = field(default_factory=list)
+    placing: list[Clause] = field(default_factory=list)
     concluded: bool = False
     effect_at: int = -1
     loose: bool = False
@@ -119,6 +120,12 @@ class Teller:
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
 
+    def overhear(self, words: tuple[Word, ...]) -> None:
+        """A sentence that claims nothing, whatever it says."""
+        self.kinds.append("talk")
+        self.sentences.append(Sentence(words, [], [], asked=False))
+        self.words.append((words[0].start, words[-1].end))
+
     def finish(self) -> None:
         """The end of the narration."""
         self.flush()
@@ -144,7 +151,7 @@ class Teller:
             return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
         if clause.has("IF") and clause.names:
             return "hypothesis"
-        if self.frame.hypotheses and clause.has("EITHER"):
+        if clause.has("EITHER") and (self.frame.hypotheses or any(c.has("CHAIN_NAME") for c in self.frame.reasons)):
             self.frame.concluded = True
         if clause.has("FOLLOWS") and self.frame.reasoned:
             return "removal"
@@ -153,7 +160,7 @@ class Teller:
             return "reason"
         several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
-        if several and chain and not clause.has("DIGITS"):
+        if several and chain and not clause.has("DIGITS", *REMOVALS):
             return "reason"
         follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
         linked = chain and clause.has("DIGITS") and follows
@@ -387,11 +394,14 @@ class Teller:
         if not found and kind in ("placement", "both"):
             found = list(placements(clause, self.memory, self._subject(frame, clause)))
         if found:
-            if self._fills(clause) or (isinstance(found[0], Placement) and all(map(_everything_else, frame.effects))):
+            cleared = isinstance(found[0], Placement) and not also and all(map(_everything_else, frame.effects))
+            if self._fills(clause) or cleared:
                 frame.effects.clear()
             frame.effects += found
             if kind == "removal":
                 frame.effective.append(clause)
+            elif kind == "placement":
+                frame.placing.append(clause)
             frame.effect_at = number
 
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
