@@ -209,7 +209,7 @@ SINGLES = {
     ),
     "hidden single": (
         "in {in}, the only place for {digit} is {cell}, a hidden single",
-        "{digit} fits nowhere else in {in}, so {cell} is {digit}, a hidden single",
+        "{cell} is the only place for {digit} in {in}, a hidden single",
         "{cell} has to be {digit}, a hidden single in {in}",
         "{cell} is {digit}, a hidden single in {in}",
         "{cell} is {digit}, a hidden single",

@@ -114,7 +114,9 @@ def _is_next(pieces: Sequence[Piece], role: int) -> bool:
 
 
 def _add(values: Sequence[Said[Any]], more: Iterable[Said[Any]]) -> list[Said[Any]]:
-    return once([*values, *more])
+    """What is named again is meant again; but of one list every item counts, told twice or not."""
+    known = {said.value for said in values}
+    return [*values, *(said for said in more if said.value not in known)]
 
 
 def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason | None]:

@@ -109,6 +109,9 @@ class Teller:
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
+        alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
+        if alone:
+            self.flush()  # it does not go on with the step before, whose reason it would take
         for at, clause in enumerate(sentence.clauses):
             if at and not clause.joints and not self.script.punctuated:
                 # Run-on speech: what begins here is a sentence of its own.
@@ -119,6 +122,8 @@ class Teller:
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
+        if alone:
+            self.flush()
 
     def overhear(self, words: tuple[Word, ...]) -> None:
         """A sentence that claims nothing, whatever it says."""
