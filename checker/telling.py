@@ -44,6 +44,7 @@ PAUSE = 0.5
 """Seconds between two steps, where the path gives no times."""
 
 OPENED, CLOSED = "\N{LEFT DOUBLE QUOTATION MARK}", "\N{RIGHT DOUBLE QUOTATION MARK}"
+SINGLE_MARKS = {ord(OPENED): "\N{LEFT SINGLE QUOTATION MARK}", ord(CLOSED): "\N{RIGHT SINGLE QUOTATION MARK}"}
 WIDTH = 80
 FORMATS = ("prose", "srt", "vtt")
 
@@ -185,8 +186,7 @@ def _values(slot: Slot) -> str:
 
 def _quoted(text: str) -> str:
     """Talk in quotation marks, by which the reader of narrations knows that it claims nothing; those within it are single."""
-    inside = text.strip().translate({ord(OPENED): "\N{LEFT SINGLE QUOTATION MARK}", ord(CLOSED): "\N{RIGHT SINGLE QUOTATION MARK}"})
-    return f"{OPENED}{_ended(inside)}{CLOSED}"
+    return f"{OPENED}{_ended(text.strip().translate(SINGLE_MARKS))}{CLOSED}"
 
 
 def _ended(text: str) -> str:

@@ -480,6 +480,8 @@ class Teller:
             return True
         if frame.hypotheses:
             return kind in ("reason", "both") or (kind == "support" and asked)
+        if clause.has("SINGLE_NAME") and any(c.has("SINGLE_NAME") and c.has("CELLS", "DIGITS") for c in frame.reasons):
+            return not (clause.has("CELLS", "DIGITS") and self._complements(clause))
         names = {piece.type for earlier in frame.reasons for piece in earlier.of(*NAMED)}
         others = {piece.type for piece in clause.of(*NAMED)}
         return bool(names and others and names != others) or (kind == "support" and asked)

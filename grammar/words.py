@@ -196,7 +196,7 @@ class Script:
     @cached_property
     def punctuated(self) -> bool:
         """Do sentences end as written ones do? Speech recognition knows no full stops, and no semicolons."""
-        return len(re.findall(r"[.!?\u2026;](?=\s|$)", self.text)) * 60 >= len(self.text.split())
+        return len(re.findall(r"[.!?\u2026;][\u2019\u201d\"')]*(?!\S)", self.text)) * 60 >= len(self.text.split())
 
     def _unpunctuated(self) -> Iterator[tuple[Word, ...]]:
         """Sentences of speech without punctuation: a word that opens one parts it from the last."""
