@@ -355,6 +355,7 @@ class _Narrator:
         if fins is not None:
             parts["fins"] = f"{'fins' if len(fins.values) > 1 else 'a fin'} at {_cells(fins.values)}"
         kind = _kind(name)
+        # One cell or one digit "are" no pair.
         if kind in ("naked", "hidden") and any(len(slot.values) < 2 for slot in reason.slots if slot.word != "in"):
             return _named(reason, title)
         return self._next(CLAUSES.get(kind, ()), parts) or _named(reason, title)
@@ -366,10 +367,11 @@ class _Narrator:
             cell = _cell(effect.cell.value) if effect.cell else "one cell"
             digit = str(effect.digit.value) if effect.digit else "settled"
             return self._next(PLACEMENTS[: 1 if effect.digit is None else None], {"cell": cell, "digit": digit}) or ""
+        whole: Sequence[str] = REMOVALS if isinstance(effect, Removal) else RESTS
         if isinstance(effect, Removal):
-            cells, whole = _cells(effect.cells), REMOVALS
+            cells = _cells(effect.cells)
         else:
-            cells, whole = f"the rest of {_house(effect.house.value) if effect.house else 'the house'}", RESTS
+            cells = f"the rest of {_house(effect.house.value) if effect.house else 'the house'}"
         parts = {"cells": cells, "digits": _digits(effect.digits), "or_digits": _digits(effect.digits, "or")}
         if not effect.digits:
             return self._next(SOMETHING if cells else ANYTHING, parts) or ""

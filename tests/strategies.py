@@ -221,7 +221,7 @@ def told_steps(draw: st.DrawFn, board: Geometry) -> Step:
             values = (Said(draw(st.sampled_from(board.digits))), *turns)
         elif slot.kind == "link":
             pairs = some(((cell, digit) for cell in board.cells for digit in board.digits), 2, 6)
-            values = tuple(Said(Link(*pair.value, draw(st.booleans()))) for pair in pairs)
+            values = tuple(Said(Link(pair.value[0], pair.value[1], draw(st.booleans()))) for pair in pairs)
         else:
             values = some(board.facts, 1, 4)
         slots.append(Slot(slot.word, values))
