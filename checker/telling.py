@@ -59,7 +59,8 @@ class Telling(NamedTuple):
 def tell(path: Path, form: str = "prose", rate: int = RATE) -> str:
     """The whole path in words, in one of the ``FORMATS``; ``rate``: words a minute, for captions.
 
-    Comments are the writer's own and are not told. SubRip has no place for the puzzle and its title, which are left out there.
+    Comments are the writer's own and are not told; what ``say:`` lines hold is told in quotation marks, by which a reader knows
+    that it claims nothing. SubRip has no place for the puzzle and its title, which are left out there.
     """
     told = list(tellings(path))
     if form == "srt":
@@ -76,7 +77,8 @@ def tellings(path: Path) -> Iterator[Telling]:
     """Statement by statement, in the order of the path."""
     narrator = _Narrator()
     for statement in path.statements:
-        if not isinstance(statement, Blank):
+        silent = isinstance(statement, Blank) or (isinstance(statement, Say) and not statement.text)
+        if not silent:
             number = f"Step {statement.number}: " if statement.number is not None else ""
             yield Telling(number + narrator.statement(statement), statement.time)
 
