@@ -18,7 +18,8 @@ from .inputs import read_input
 def tell(file: str, form: str, rate: int | None, output: str | None) -> None:
     """Tell the path in FILE (`-` for standard input) in words: as prose, or as captions at the pace of speech.
 
-    A line that cannot be read as a statement is told as it stands. Exit status: 0, 1 if there was such a line, 2 if the input
+    The words can be audited like the path. What `say:` lines hold stands in quotation marks, so that it is read as talk; a line
+    that cannot be read as a statement is told as it stands. Exit status: 0, 1 if there was such a line, 2 if the input
     could not be used.
     """
     from ..grammar.statements import Unread

@@ -43,6 +43,8 @@ LINE, LINES = 42, 2
 PAUSE = 0.5
 """Seconds between two steps, where the path gives no times."""
 
+OPENED, CLOSED = "\N{LEFT DOUBLE QUOTATION MARK}", "\N{RIGHT DOUBLE QUOTATION MARK}"
+SINGLE_MARKS = {ord(OPENED): "\N{LEFT SINGLE QUOTATION MARK}", ord(CLOSED): "\N{RIGHT SINGLE QUOTATION MARK}"}
 WIDTH = 80
 FORMATS = ("prose", "srt", "vtt")
 
@@ -57,7 +59,8 @@ class Telling(NamedTuple):
 def tell(path: Path, form: str = "prose", rate: int = RATE) -> str:
     """The whole path in words, in one of the ``FORMATS``; ``rate``: words a minute, for captions.
 
-    Comments are the writer's own and are not told. SubRip has no place for the puzzle and its title, which are left out there.
+    Comments are the writer's own and are not told; what ``say:`` lines hold is told in quotation marks, by which a reader knows
+    that it claims nothing. SubRip has no place for the puzzle and its title, which are left out there.
     """
     told = list(tellings(path))
     if form == "srt":
@@ -74,7 +77,8 @@ def tellings(path: Path) -> Iterator[Telling]:
     """Statement by statement, in the order of the path."""
     narrator = _Narrator()
     for statement in path.statements:
-        if not isinstance(statement, Blank):
+        silent = isinstance(statement, Blank) or (isinstance(statement, Say) and not statement.text)
+        if not silent:
             number = f"Step {statement.number}: " if statement.number is not None else ""
             yield Telling(number + narrator.statement(statement), statement.time)
 
@@ -182,41 +186,63 @@ def _values(slot: Slot) -> str:
     return _houses(slot.values) if isinstance(first, House) else _digits(slot.values)
 
 
+def _quoted(text: str) -> str:
+    """Talk in quotation marks, by which the reader of narrations knows that it claims nothing; those within it are single."""
+    return f"{OPENED}{_ended(text.strip().translate(SINGLE_MARKS))}{CLOSED}"
+
+
+def _ended(text: str) -> str:
+    """So that the next sentence does not run on."""
+    return text if not text or text.endswith((".", "!", "?", "\N{HORIZONTAL ELLIPSIS}")) else f"{text}."
+
+
 def _sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
 SINGLES = {
     "naked single": (
-        "{cell} can only be {digit}; nothing else can go there",
-        "nothing but {digit} can go in {cell}",
+        "{cell} can only be {digit}, a naked single",
+        "nothing but {digit} can go in {cell}, a naked single",
         "{cell} is a naked single, {digit}",
-        "the only candidate left in {cell} is {digit}",
+        "the only candidate left in {cell} is {digit}, a naked single",
+        "{cell} is a naked single",
+        "there is a naked single, {digit}",
     ),
     "hidden single": (
-        "in {in}, the only place for {digit} is {cell}",
-        "{digit} fits nowhere else in {in}, so {cell} is {digit}",
-        "{cell} has to be {digit}, as the only place for it in {in}",
+        "in {in}, the only place for {digit} is {cell}, a hidden single",
+        "{cell} is the only place for {digit} in {in}, a hidden single",
+        "{cell} has to be {digit}, a hidden single in {in}",
         "{cell} is {digit}, a hidden single in {in}",
+        "{cell} is {digit}, a hidden single",
+        "{cell} is a hidden single in {in}",
+        "{digit} is a hidden single in {in}",
+        "{cell} is a hidden single",
+        "there is a hidden single, {digit}",
     ),
     "last cell": (
-        "{cell} is the last gap in {in}, so it is {digit}",
+        "{cell} is the last cell in {in}, so it is {digit}",
         "the last cell in {in} is {cell}, and it is {digit}",
         "{cell} is {digit}, the last cell in {in}",
+        "{cell} is {digit}, a last cell",
+        "{cell} is the last cell in {in}",
+        "the last cell in {in} is {digit}",
+        "{cell} is a last cell",
+        "there is a last cell, {digit}",
     ),
 }
-"""A single and what it places, in one sentence."""
+"""A single and what it places, in one sentence; the wordings of a kind are for as many parts as were said."""
 
 CLAUSES = {
     "pointing": (
-        "in {in}, all the {plural} lie in {along}",
-        "all the {plural} of {in} lie in {along}",
-        "the {plural} of {in} all point along {along}",
+        "in {in}, all the {plural} lie in {along}, pointing along it",
+        "all the {plural} of {in} lie in {along}, pointing along it",
+        "the {plural} of {in} are pointing along {along}",
     ),
     "claiming": (
-        "in {in}, all the {plural} lie in {within}",
-        "all the {plural} of {in} lie in {within}",
-        "{in} claims its {plural} within {within}",
+        "in {in}, all the {plural} lie in {within}, claiming it",
+        "all the {plural} of {in} lie in {within}, claiming it",
+        "{in} is claiming the {plural} of {within}",
     ),
     "naked": (
         "{at} are a {name} of {digits} in {in}",
@@ -244,14 +270,22 @@ CLAUSES = {
     "xy-chain": ("an XY-chain: {links}", "follow an XY-chain: {links}"),
     "x-chain": ("an X-chain on {on}: {links}", "follow an X-chain on {on}: {links}"),
     "chain": ("a chain: {links}", "follow a chain: {links}"),
-    "facts": ("look at nothing but {facts}", "all we need are {facts}"),
+    "facts": ("all the facts we need are {facts}", "the only facts we need are {facts}"),
 }
-"""A reason as a clause of its own. One that needs a part which was left out does not apply."""
+"""A reason as a clause of its own, which names the pattern. One that needs a part which was left out does not apply."""
 
-REMOVALS = ("{cells} cannot be {or_digits}", "strike {digits} from {cells}", "rule out {digits} in {cells}")
-RESTS = ("the rest of {house} cannot be {or_digits}", "{digits} can go from the rest of {house}")
+REMOVALS = (
+    "{cells} cannot be {or_digits}",
+    "strike {digits} from {cells}",
+    "rule out {digits} in {cells}",
+)
+RESTS = ("{cells} cannot be {or_digits}", "{digits} can go from {cells}")
+FROM_SOMEWHERE = ("{digits} can go from some cells", "some cells cannot be {or_digits}")
+SOMETHING = ("{cells} can lose a candidate",)
+ANYTHING = ("some candidates can go",)
 PLACEMENTS = ("{cell} is {digit}", "{cell} must be {digit}")
-UNSAID = ("whatever that rules out is gone", "strike all that this rules out")
+UNSAID = ("take whatever follows",)
+NO_REASON = ("no reason is given", "no reason given")
 MARKINGS = (
     "Now mark the candidates in every cell.",
     "Time to mark all candidates.",
@@ -267,29 +301,28 @@ class _Narrator:
         self._told: Counter[Sequence[str]] = Counter()
 
     def statement(self, statement: Statement) -> str:
-        if isinstance(statement, Say | Unread):
-            return statement.text
+        if isinstance(statement, Say):
+            return _quoted(statement.text)
+        if isinstance(statement, Unread):
+            return _ended(statement.text.strip())
         if isinstance(statement, Marking):
             return self._marking(statement)
         assert isinstance(statement, Step)
         single = self._single(statement)
         if single:
             return f"{_sentence(single)}."
-        effects = list(map(self._effect, statement.effects))
+        effects = _together(list(map(self._effect, statement.effects)))
         if statement.reason is None:
-            return f"{_sentence(_together(effects))}."
-        clause = self._clause(statement.reason)
-        return f"{_sentence(clause)}{_joint(statement.reason)} {_together(effects)}."
+            return f"{_sentence(effects)}; {self._next(NO_REASON, {})}."
+        return f"{_sentence(self._clause(statement.reason))}{_joint(statement.reason)} {effects}."
 
     def _next(self, wordings: Sequence[str], parts: Mapping[str, str | None]) -> str | None:
         """The next of the wordings whose every part was said."""
-        turn = self._told[wordings]
-        for at in range(len(wordings)):
-            wording = wordings[(turn + at) % len(wordings)]
-            if all(parts.get(part) for part in re.findall(r"\{(\w+)\}", wording)):
-                self._told[wordings] = turn + at + 1
-                return wording.format_map(parts)
-        return None
+        fitting = tuple(wording for wording in wordings if all(parts.get(part) for part in _parts(wording)))
+        if not fitting:
+            return None
+        self._told[fitting] += 1
+        return fitting[(self._told[fitting] - 1) % len(fitting)].format_map(parts)
 
     def _single(self, step: Step) -> str | None:
         """A single that says where it stands and what it is, and says that once."""
@@ -299,14 +332,15 @@ class _Narrator:
         (effect,) = step.effects
         said = {slot.word for slot in reason.slots}
         house = reason.slot("in")
-        if not isinstance(effect, Placement) or effect.cell is None or effect.digit is None or said - {"in"}:
+        if not isinstance(effect, Placement) or said - {"in"}:
             return None
         parts = {
-            "cell": _cell(effect.cell.value),
-            "digit": str(effect.digit.value),
-            "in": _houses(house.values) if house else None,
+            "cell": _cell(effect.cell.value) if effect.cell else "",
+            "digit": str(effect.digit.value) if effect.digit else "",
+            "in": _houses(house.values) if house else "",
         }
-        return self._next(SINGLES[reason.name.value], parts)
+        told = {part for part, words in parts.items() if words}
+        return self._next([wording for wording in SINGLES[reason.name.value] if set(_parts(wording)) == told], parts)
 
     def _marking(self, marking: Marking) -> str:
         return self._next(MARKINGS, {}) or ""
@@ -322,7 +356,11 @@ class _Narrator:
         fins = reason.slot("fins")
         if fins is not None:
             parts["fins"] = f"{'fins' if len(fins.values) > 1 else 'a fin'} at {_cells(fins.values)}"
-        return self._next(CLAUSES.get(_kind(name), ()), parts) or _named(reason, title)
+        kind = _kind(name)
+        # One cell or one digit "are" no pair.
+        if kind in ("naked", "hidden") and any(len(slot.values) < 2 for slot in reason.slots if slot.word != "in"):
+            return _named(reason, title)
+        return self._next(CLAUSES.get(kind, ()), parts) or _named(reason, title)
 
     def _effect(self, effect: Effect) -> str:
         if isinstance(effect, Unsaid):
@@ -331,13 +369,19 @@ class _Narrator:
             cell = _cell(effect.cell.value) if effect.cell else "one cell"
             digit = str(effect.digit.value) if effect.digit else "settled"
             return self._next(PLACEMENTS[: 1 if effect.digit is None else None], {"cell": cell, "digit": digit}) or ""
-        parts = {
-            "digits": _digits(effect.digits) or "a candidate",
-            "or_digits": _digits(effect.digits, "or") or "some digit",
-        }
+        whole: Sequence[str] = REMOVALS if isinstance(effect, Removal) else RESTS
         if isinstance(effect, Removal):
-            return self._next(REMOVALS, parts | {"cells": _cells(effect.cells) if effect.cells else "some cells"}) or ""
-        return self._next(RESTS, parts | {"house": _house(effect.house.value) if effect.house else "the house"}) or ""
+            cells = _cells(effect.cells)
+        else:
+            cells = f"the rest of {_house(effect.house.value) if effect.house else 'the house'}"
+        parts = {"cells": cells, "digits": _digits(effect.digits), "or_digits": _digits(effect.digits, "or")}
+        if not effect.digits:
+            return self._next(SOMETHING if cells else ANYTHING, parts) or ""
+        return self._next(whole if cells else FROM_SOMEWHERE, parts) or ""
+
+
+def _parts(wording: str) -> list[str]:
+    return re.findall(r"\{(\w+)\}", wording)
 
 
 def _kind(name: str) -> str:
@@ -349,12 +393,11 @@ def _kind(name: str) -> str:
 
 
 def _joint(reason: Reason) -> str:
-    """What leads from the reason to its effects. A chain from a "not" leaves two cases; one from an "is" fails."""
-    name = reason.name.value
-    if name not in ("chain", "x-chain", "xy-chain"):
-        return ":" if name == "facts" else ", so"
-    first = reason.slots[0].values[0].value if reason.slots else None
-    return ". So" if isinstance(first, Link) and first.holds else ". Either way,"
+    """What leads from the reason to its effects. A chain from a "not" leaves two cases, whichever of them is true."""
+    if not reason.name.value.endswith("chain"):
+        return ", so"
+    first = reason.slots[0].values[0].value if _chain(reason) is not None else None
+    return ". By this chain," if first is None or (isinstance(first, Link) and first.holds) else ". Either way,"
 
 
 def _a(noun: str) -> str:
@@ -362,9 +405,8 @@ def _a(noun: str) -> str:
 
 
 def _together(effects: Sequence[str]) -> str:
-    if len(effects) < 3:
-        return ", and ".join(effects)
-    return f"{'; '.join(effects[:-1])}; and {effects[-1]}"
+    """A comma would join the names at the end of one with those at the beginning of the next."""
+    return "; also ".join(effects)
 
 
 def _named(reason: Reason, title: str) -> str:
@@ -372,7 +414,10 @@ def _named(reason: Reason, title: str) -> str:
     prepositions = {"": "of", ":": "through", "cover": "covered by", "fins": "with fins at", "pivot": "with its pivot at"}
     prepositions["wings"] = "with wings at"
     parts = [f"{prepositions.get(slot.word, slot.word)} {_turns(slot)}" for slot in reason.slots]
-    return " ".join([f"there is {_a(title)}", *parts])
+    kind = _kind(reason.name.value)
+    if kind in ("pointing", "claiming"):
+        title += " pattern"
+    return " ".join([f"note the {title}" if kind in ("naked", "hidden") else f"there is {_a(title)}", *parts])
 
 
 def _turns(slot: Slot) -> str:
@@ -423,4 +468,4 @@ def _by_turns(values: Sequence[object]) -> bool:
 
 def _if_then(links: Iterable[str]) -> str:
     first, second, *rest = links
-    return ", ".join([f"if {first}, then {second}", *(f"then {link}" for link in rest)])
+    return "; ".join([f"if {first}, then {second}", *(f"then {link}" for link in rest)])

@@ -7,7 +7,7 @@ from typing import Any
 
 from .clauses import Clause, Piece
 from .memory import Memory
-from .statements import Effect, Placement, Removal, RestOf, Said
+from .statements import Effect, Placement, Removal, RestOf, Said, Unsaid
 
 ACTIVE = ("REMOVE", "TAKE")
 BY_HOUSE = ("HOUSES", "LAST_CELL", "ONLY_PLACE", "SAME_HOUSE")
@@ -16,6 +16,9 @@ NAMED = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", 
 
 def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any]) -> Iterator[Effect]:
     """The removals that a clause tells."""
+    if clause.has("FOLLOWS"):
+        yield Unsaid()
+        return
     pieces = _told(clause)
     if any(p.type in ("ALL_ELSE", "ONLY_DIGIT") for p in pieces):
         cells = [said for p in pieces if p.mention and p.mention.kind == "cells" for said in p.mention.values]

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+import re
+from bisect import bisect_right
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from typing import Any
 
@@ -13,7 +15,11 @@ from .reading import Heard, Narration, Passed, Reading
 from .statements import Mentioned
 from .telling import Teller
 from .vocabulary import Geometry
-from .words import Script
+from .words import Script, Word
+
+OPENED, CLOSED = "\N{LEFT DOUBLE QUOTATION MARK}", "\N{RIGHT DOUBLE QUOTATION MARK}"
+QUOTATION = re.compile(f"{OPENED}(?:(?!\n\n)[^{OPENED}{CLOSED}])*{CLOSED}")
+"""Somebody's words, which are carried along as talk."""
 
 
 def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:
@@ -21,7 +27,11 @@ def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:
     script = Script(transcript)
     teller = Teller(script, geometry)
     heard: dict[tuple[int, int], Heard] = {}
+    quoted = _quoted(script)
     for words in script.sentences():
+        if quoted(words):
+            teller.overhear(words)
+            continue
         teller.tell(taken_apart(words, script, geometry, teller.memory.about, teller.memory.cell))
         for word in words:
             if word.sounded is not None:
@@ -31,6 +41,20 @@ def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:
     readings = (_placed(reading, teller) for reading in teller.readings)
     gatherer = Gatherer(script, teller.sentences, teller.words, geometry)
     return Narration(tuple(readings), tuple(teller.kinds), tuple(heard.values()), tuple(_passed(teller)), gatherer)
+
+
+def _quoted(script: Script) -> Callable[[tuple[Word, ...]], bool]:
+    """Does a sentence stand in quotation marks, whole? Where they are around everything, that tells nothing."""
+    spans = [match.span() for match in QUOTATION.finditer(script.text)]
+    if not QUOTATION.sub("", script.text).strip():
+        spans = []
+    starts = [start for start, _ in spans]
+
+    def quoted(words: tuple[Word, ...]) -> bool:
+        at = bisect_right(starts, words[0].start) - 1 if words else -1
+        return at >= 0 and words[-1].end <= spans[at][1]
+
+    return quoted
 
 
 def _placed(reading: Reading, teller: Teller) -> Reading:

@@ -114,23 +114,30 @@ def _is_next(pieces: Sequence[Piece], role: int) -> bool:
 
 
 def _add(values: Sequence[Said[Any]], more: Iterable[Said[Any]]) -> list[Said[Any]]:
-    return once([*values, *more])
+    """What is named again is meant again; but of one list every item counts, told twice or not."""
+    known = {said.value for said in values}
+    return [*values, *(said for said in more if said.value not in known)]
 
 
 def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason | None]:
     """The reasons that the words support, the most literal first; nothing where they give none."""
+    if without_reason(frame):
+        return
     if frame.hypotheses:
         yield from _supposed(frame)
         return
     clauses = frame.reasons or []
     told = Told(clauses, frame.effects, memory)
     focus = Told(
-        [clause for clause, _ in frame.clauses if clause not in frame.effective],
+        [clause for clause, _ in frame.clauses if clause not in frame.effective and clause not in frame.placing],
         frame.effects,
         memory,
         [c for c, _ in frame.clauses],
     )
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
+    if any("facts" in piece.text for piece in focus.texts("LEAN")):
+        yield from _facts(focus)
+        return
     if frame.crossing:
         yield from _singles(frame, told, geometry)
         return
@@ -147,6 +154,11 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         return
     if clauses or frame.support:
         yield from _facts(told if told.order else focus)
+
+
+def without_reason(frame: Frame) -> bool:
+    """Is it said that no reason is given?"""
+    return any(clause.has("NO_REASON") for clause, _ in frame.clauses)
 
 
 def reason_of(name: str, **parts: Iterable[Said[Any]]) -> Reason:
@@ -218,6 +230,7 @@ def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
     boxes = [said for said in houses if said.value.kind == "b"]
     lines = [said for said in houses if said.value.kind != "b"]
     name = " ".join(piece.text for piece in told.texts("LOCKED"))
+    amiss = len(houses) == 2 and not (boxes and lines)
     rest = next((effect.house for effect in frame.effects if isinstance(effect, RestOf)), None)
     if not lines and rest is not None and rest.value.kind != "b":
         lines = [rest]
@@ -227,6 +240,10 @@ def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
     claiming = [reason_of("claiming", bare=digits[:1], in_=[line], within=boxes[:1]) for line in lines[:1] or ()]
     if not boxes and not lines:
         pointing, claiming = [reason_of("pointing", bare=digits[:1])], [reason_of("claiming", bare=digits[:1])]
+    if amiss and name.startswith(("pointing", "claiming")):
+        # Two lines or two boxes: one of them was told wrong.
+        pointing = [reason_of("pointing", bare=digits[:1], in_=houses[:1], along=houses[1:])]
+        claiming = [reason_of("claiming", bare=digits[:1], in_=houses[:1], within=houses[1:])]
     if "claim" in name or "line" in name:
         yield from claiming or [reason_of("claiming", bare=digits[:1], within=boxes[:1])]
         return
@@ -288,12 +305,14 @@ def _fish(told: Told, focus: Told) -> Iterator[Reason]:
     houses = houses or focus.houses
     if not _lines(houses) and _lines(focus.houses):
         houses = focus.houses
-    lines = [said for said in houses if said.value.kind != "b"]
+    lines = [said for said in houses if said.value.kind != "b"] or houses
     covers = told.roles.get("cover", [])
     if not lines and len(told.cells) >= 4 and not covers:
         yield from _corners(told, focus)
         return
     base = [said for said in lines if said.value not in {cover.value for cover in covers}]
+    if len({said.value.kind for said in lines}) == 1:
+        base = lines
     text = piece.text.replace(" ", "") if piece else ""
     size = (
         2
@@ -374,6 +393,9 @@ def _chain_named(told: Told, focus: Told) -> Iterator[Reason]:
     xy = text.startswith(("xy", "x y"))
     if told.texts("VIA"):
         cells = _by_way_of(told)
+    if not digits and not cells and not text.strip().startswith("x"):
+        yield reason_of("chain")
+        return
     if not xy and len({said.value for said in digits}) <= 1:
         yield reason_of("x-chain", on=digits[:1], colon=cells)
         return
@@ -433,7 +455,7 @@ def _supposed(frame: Frame) -> Iterator[Reason | None]:
 def _as_named(chain: Sequence[Said[Any]], names: str) -> Iterator[Reason]:
     """A chain told link by link that was called an XY-chain or an X-chain, as those are told."""
     first, *rest = chain
-    if first.value.holds or len(rest) < 2:
+    if first.value.holds or not rest:
         return
     if "xy" in names or "x y" in names:
         found = [link for link in rest if link.value.holds]
@@ -463,7 +485,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
     others = [
         h
         for clause, _ in frame.clauses
-        if not clause.has("ALREADY", "SEE") and clause not in said
+        if not clause.has("ALREADY", "SEE") and clause not in said and clause not in frame.effective
         for mention in clause.named("houses")
         for h in mention.values
     ]

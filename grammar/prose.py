@@ -60,7 +60,7 @@ def _without_comments(line: str, inside: bool) -> tuple[str, bool]:
 
 def _seconds(mark: re.Match[str]) -> float:
     hours, minutes, seconds = mark.groups()[:3] if mark[2] else mark.groups()[3:]
-    return int(hours or 0) * 3600 + int(minutes) * 60 + float(seconds)
+    return round(int(hours or 0) * 3600 + int(minutes) * 60 + float(seconds), 3)  # equal times are equal numbers
 
 
 def _grid(lines: Sequence[str]) -> tuple[Grid | None, list[Problem], int]:

@@ -14,7 +14,7 @@ from .mentions import Mention
 from .reading import Reading
 from .statements import Effect, Marking, Placement, Removal, Said, Span, Step, Unsaid
 from .vocabulary import Cell
-from .words import Script
+from .words import Script, Word
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
 NAMED = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME")
@@ -53,6 +53,7 @@ class Frame:
     sentences: list[int] = field(default_factory=list)
     support: list[Clause] = field(default_factory=list)
     effective: list[Clause] = field(default_factory=list)
+    placing: list[Clause] = field(default_factory=list)
     concluded: bool = False
     effect_at: int = -1
     loose: bool = False
@@ -108,6 +109,9 @@ class Teller:
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
+        alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
+        if alone:
+            self.flush()  # it does not go on with the step before, whose reason it would take
         for at, clause in enumerate(sentence.clauses):
             if at and not clause.joints and not self.script.punctuated:
                 # Run-on speech: what begins here is a sentence of its own.
@@ -118,6 +122,14 @@ class Teller:
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
+        if alone:
+            self.flush()
+
+    def overhear(self, words: tuple[Word, ...]) -> None:
+        """A sentence that claims nothing, whatever it says."""
+        self.kinds.append("talk")
+        self.sentences.append(Sentence(words, [], [], asked=False))
+        self.words.append((words[0].start, words[-1].end))
 
     def finish(self) -> None:
         """The end of the narration."""
@@ -144,14 +156,16 @@ class Teller:
             return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
         if clause.has("IF") and clause.names:
             return "hypothesis"
-        if self.frame.hypotheses and clause.has("EITHER"):
+        if clause.has("EITHER") and (self.frame.hypotheses or any(c.has("CHAIN_NAME") for c in self.frame.reasons)):
             self.frame.concluded = True
+        if clause.has("FOLLOWS") and self.frame.reasoned:
+            return "removal"
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
         if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
             return "reason"
         several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
-        if several and chain and not clause.has("DIGITS"):
+        if several and chain and not clause.has("DIGITS", *REMOVALS):
             return "reason"
         follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
         linked = chain and clause.has("DIGITS") and follows
@@ -349,7 +363,8 @@ class Teller:
             if number not in frame.sentences:
                 frame.sentences.append(number)
             return
-        if frame.complete and kind in ("placement", "both") and self._fills(clause):
+        also = "ALSO" in clause.joints and same and kind in ("placement", "removal")
+        if frame.complete and (also or (kind in ("placement", "both") and self._fills(clause))):
             pass
         elif (frame.complete and self._new_step(clause, kind, number, opening, first, same)) or (
             not frame.complete and not same and self._other_reason(clause, kind, self.sentences[number].asked)
@@ -384,11 +399,14 @@ class Teller:
         if not found and kind in ("placement", "both"):
             found = list(placements(clause, self.memory, self._subject(frame, clause)))
         if found:
-            if self._fills(clause) or (isinstance(found[0], Placement) and all(map(_everything_else, frame.effects))):
+            cleared = isinstance(found[0], Placement) and not also and all(map(_everything_else, frame.effects))
+            if self._fills(clause) or cleared:
                 frame.effects.clear()
             frame.effects += found
             if kind == "removal":
                 frame.effective.append(clause)
+            elif kind == "placement":
+                frame.placing.append(clause)
             frame.effect_at = number
 
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
@@ -462,6 +480,8 @@ class Teller:
             return True
         if frame.hypotheses:
             return kind in ("reason", "both") or (kind == "support" and asked)
+        if clause.has("SINGLE_NAME") and any(c.has("SINGLE_NAME") and c.has("CELLS", "DIGITS") for c in frame.reasons):
+            return not (clause.has("CELLS", "DIGITS") and self._complements(clause))
         names = {piece.type for earlier in frame.reasons for piece in earlier.of(*NAMED)}
         others = {piece.type for piece in clause.of(*NAMED)}
         return bool(names and others and names != others) or (kind == "support" and asked)
@@ -562,7 +582,7 @@ class Teller:
             for reason in reasons:
                 if reason is not None and reason.name.value not in SINGLES and all(map(_plain, effects)):
                     yield Step((Removal((), ()),), reason), Step(effects, None)
-        if not reasons and all(map(_plain, effects)):
+        if not reasons and (patterns.without_reason(frame) or all(map(_plain, effects))):
             yield (Step(effects, None),)
 
 

@@ -107,7 +107,7 @@ TOKEN = re.compile(
       | (?P<house>[rRcCbB]\d{1,2}(?![\w]))
       | (?P<clock>\d+:\d\d(:\d\d)?)
       | (?P<ordinal>\d+(?:st|nd|rd|th)\b)
-      | (?P<plural>\d['\u2019]?s\b)
+      | (?P<plural>\d{1,2}['\u2019]?s\b)
       | (?P<numeral>\d+)
       | (?P<word>[^\W\d_]+(?:['\u2019][^\W\d_]+)*)
       | (?P<stop>[.!?\u2026]+)
@@ -195,8 +195,8 @@ class Script:
 
     @cached_property
     def punctuated(self) -> bool:
-        """Do sentences end as written ones do? Speech recognition knows no full stops."""
-        return len(re.findall(r"[.!?\u2026](?=\s|$)", self.text)) * 60 >= len(self.text.split())
+        """Do sentences end as written ones do? Speech recognition knows no full stops, and no semicolons."""
+        return len(re.findall(r"[.!?\u2026;][\u2019\u201d\"')]*(?!\S)", self.text)) * 60 >= len(self.text.split())
 
     def _unpunctuated(self) -> Iterator[tuple[Word, ...]]:
         """Sentences of speech without punctuation: a word that opens one parts it from the last."""
@@ -231,7 +231,7 @@ def _normalised(match: re.Match[str]) -> Iterator[Word]:
     elif group == "ordinal":
         yield Word(text.lower(), "ORD", start, end, int(re.sub(r"\D", "", text)))
     elif group == "plural":
-        yield Word(text, "PLU", start, end, int(text[0]))
+        yield Word(text, "PLU", start, end, int(re.sub(r"\D", "", text)))
     elif group == "numeral":
         value = int(text)
         yield Word(text, "NUM", start, end, value, tuple(map(int, text)))

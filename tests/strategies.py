@@ -14,7 +14,7 @@ from hypothesis import HealthCheck, Phase, settings
 from hypothesis import strategies as st
 
 from stepwarrant.checker.catalogue import FORMS
-from stepwarrant.grammar.statements import Link, Placement, Reason, Removal, RestOf, Said, Slot, Step, Unsaid
+from stepwarrant.grammar.statements import Effect, Link, Placement, Reason, Removal, RestOf, Said, Slot, Step, Unsaid
 from stepwarrant.grammar.vocabulary import Candidate, Cell, CellFact, Fact, Geometry, PlaceFact, geometry
 
 PUBLISHED: dict[str, Any] = json.loads((Path(__file__).parent / "data" / "published.json").read_text(encoding="utf-8"))
@@ -171,3 +171,77 @@ def steps(draw: st.DrawFn, board: Geometry) -> Step:
         if slot.kind == "fact" or draw(st.booleans()):
             slots.append(Slot(slot.word, tuple(draw(kinds[slot.kind]))))
     return Step(effects, Reason(Said(form.name), tuple(slots)), number, time)
+
+
+SINGLES = ("naked single", "hidden single", "last cell")
+SIZES = {"pair": 2, "triple": 3, "quad": 4, "x-wing": 2, "swordfish": 3, "jellyfish": 4}
+
+
+@st.composite
+def told_steps(draw: st.DrawFn, board: Geometry) -> Step:
+    """Steps that words can tell whole, true or not. What is left out of them is listed in test_telling.py."""
+
+    def some(pool: Iterable[object], least: int, most: int) -> tuple[Said[Any], ...]:
+        values = list(pool)
+        most = min(most, len(values))
+        return tuple(map(Said, draw(st.lists(st.sampled_from(values), min_size=min(least, most), max_size=most, unique=True))))
+
+    def cells(least: int, most: int) -> tuple[Said[Any], ...]:
+        # Those of one house are told by their row or their column.
+        pool = draw(st.sampled_from([board.cells, *(board.cells_of[house] for house in board.houses)]))
+        return some(pool, least, most)
+
+    def about(size: int) -> tuple[int, int]:
+        return max(1, size - 1), size + 1
+
+    form = draw(st.none() | st.sampled_from(FORMS))
+    name = form.name if form else ""
+    size = SIZES.get(name.split()[-1], 1) if form else 1
+    words = {slot.word for slot in form.slots} if form else set()
+    slots: list[Slot] = []
+    for slot in form.slots if form else ():
+        left_out = slot.kind != "fact" and name not in ("pointing", "claiming") and not draw(st.integers(0, 6))
+        if left_out or (name in SINGLES and slot.word != "in"):
+            continue
+        if slot.word == {"pointing": "within", "claiming": "along"}.get(name):
+            continue
+        if slot.kind == "house" and name in ("pointing", "claiming"):
+            boxes = (slot.word == "in") == (name == "pointing")
+            values = some((house for house in board.houses if (house.kind == "b") == boxes), 1, 1)
+        elif slot.kind == "house":
+            kind = draw(st.sampled_from("rc")) if "at" not in words else "rcb"
+            pool = [house for house in board.houses if house.kind in kind]
+            values = some(pool, *(about(size) if "at" not in words else (1, 1)))
+        elif slot.kind == "digit":
+            values = some(board.digits, *(about(size) if slot.word == "" and size > 1 else (1, 1)))
+        elif slot.kind == "cell":
+            values = cells(*{"pivot": (1, 1), "wings": (1, 3), "fins": (1, 3), ":": (2, 6)}.get(slot.word, about(size)))
+        elif slot.kind == "turns":
+            turns = [value for cell in some(board.cells, 2, 5) for value in (cell, Said(draw(st.sampled_from(board.digits))))]
+            values = (Said(draw(st.sampled_from(board.digits))), *turns)
+        elif slot.kind == "link":
+            pairs = some(((cell, digit) for cell in board.cells for digit in board.digits), 2, 6)
+            values = tuple(Said(Link(pair.value[0], pair.value[1], draw(st.booleans()))) for pair in pairs)
+        else:
+            values = some(board.facts, 1, 4)
+        slots.append(Slot(slot.word, values))
+
+    def effect() -> Placement | Removal | RestOf:
+        kind = draw(st.sampled_from(["placement", "placement", "removal", "removal", "rest"]))
+        if kind == "placement":
+            return Placement(Said(draw(st.sampled_from(board.cells))), Said(draw(st.sampled_from(board.digits))))
+        said_cells, said_digits = cells(1, 4), some(board.digits, 1, 3)
+        if kind == "rest":
+            return RestOf(Said(draw(st.sampled_from(board.houses))), said_digits)
+        open_part = draw(st.integers(0, 9))
+        return Removal(() if open_part == 1 else said_cells, () if open_part == 2 else said_digits)
+
+    effects: tuple[Effect, ...] = tuple(effect() for _ in range(draw(st.integers(1, 3))))
+    if name in SINGLES and draw(st.booleans()):
+        cell, digit = draw(st.sampled_from(board.cells)), draw(st.sampled_from(board.digits))
+        left = draw(st.sampled_from(["nothing", "cell", "digit"]))
+        effects = (Placement(None if left == "cell" else Said(cell), None if left == "digit" else Said(digit)),)
+    elif form and not draw(st.integers(0, 9)):
+        effects = (Unsaid(),)
+    reason = Reason(Said(name), tuple(slots)) if form else None
+    return Step(effects, reason, draw(st.none() | st.integers(0, 999)))

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from stepwarrant.checker import audit
 from stepwarrant.grammar.narration import read_narration
 from stepwarrant.grammar.prose import read_prose
-from stepwarrant.grammar.reading import Narration
+from stepwarrant.grammar.reading import Narration, Sentences
 from stepwarrant.grammar.vocabulary import geometry
 from stepwarrant.grammar.writer import write_statement
 
@@ -56,6 +56,13 @@ PATTERNS = {
     "Hidden triple 237 at r5c8, r5c9 and r6c7 in box 6; no other cell of column 7 can be 2; r6c7 loses 8.": (
         "rest of c7 not 2; r6c7 not 8 because hidden triple 2 3 7 at r5c8 r5c9 r6c7 in b6"
     ),
+    "Row 3, column 8 is 9; no reason is given.": "r3c8 = 9",
+    "The naked pair 3 and 8 is at r1c1 and r1c4, so take whatever follows.": "... because naked pair 3 8 at r1c1 r1c4",
+    "There is an X-wing on 5 in rows 2 and 7, covered by columns 3 and 8, so r4c3 is 2; also r1c1 is 3.": (
+        "r4c3 = 2; r1c1 = 3 because x-wing on 5 in r2 r7 cover c3 c8"
+    ),
+    "All the facts we need are the candidates of r4c3, so r4c3 is 2.": "r4c3 = 2 because facts r4c3",
+    "A chain: if r1c1 is 5, then r1c4 is 3. By this chain, r2c2 is 7.": "r2c2 = 7 because chain r1c1 is 5 then r1c4 is 3",
     "There's an x-wing on 5 in rows 2 and 7, columns 3 and 8. Strike the 5 from r4c3.": (
         "r4c3 not 5 because x-wing on 5 in r2 r7 cover c3 c8"
     ),
@@ -162,6 +169,17 @@ def test_a_slip_is_flagged_at_its_sentence_and_a_recap_is_talk() -> None:
     assert [(f.code, f.line, f.column) for f in report.findings if f.severity != "note"] == [("effect-refuted", 1, 86)]
     assert report.sentences is not None
     assert (report.sentences.total, report.sentences.claims, report.sentences.talk, report.sentences.unread) == (3, 2, 1, 0)
+
+
+def test_whole_sentences_in_quotation_marks_are_talk() -> None:
+    """Somebody else's words; but where everything is quoted, that is how the narration is written."""
+    opened, closed = "\N{LEFT DOUBLE QUOTATION MARK}", "\N{RIGHT DOUBLE QUOTATION MARK}"
+    first, last = "In box 1 the only place for a 3 is r2c1.", f"Row 1, column 4 can {opened}only{closed} be 4."
+    report = audit(f"{first} {opened}Row 1, column 4 is 2. Or is it?{closed} {last}", grid=SMALL, kind="narration")
+    assert [step.technique for step in report.steps] == ["hidden single", "naked single"]
+    assert report.sentences == Sentences(4, 2, 2, 0)
+    assert len(read(f"{opened}{first}{closed} {opened}Row 1, column 4 can only be 4.{closed}").readings) == 2
+    assert len(read(f"{opened}{first}\n\n{last}{closed}").readings) == 2
 
 
 def test_speech_is_taken_by_sound_and_says_so() -> None:
