@@ -24,6 +24,7 @@ REASONS = frozenset(
 REMOVALS = frozenset("REMOVE TAKE GONE DENY".split())
 PLACEMENTS = frozenset("PLACE FORCE BE LEADS".split())
 PREDICATES = REASONS | REMOVALS | {"PLACE", "FORCE", "BE", "MARK", "EITHER", "ALREADY", "NEEDED", "SEE", "SEE_BOTH", "REST"}
+PREDICATES |= {"KEEPS", "ALL_ELSE", "WHETHER"}
 
 
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
@@ -126,7 +127,7 @@ def taken_apart(
     joints: set[str] = set()
     for child in tree.children:
         if isinstance(child, Token):
-            joints.add(child.type if child != "," else "COMMA")
+            joints |= {"ARROW", "SO"} if child.type == "ARROW" else {child.type if child != "," else "COMMA"}
         elif isinstance(child, Tree):
             tokens = [token for token in child.children if isinstance(token, Token)]
             pieces = [piece for token in tokens for piece in _pieces(token, places, order, starts)]
@@ -136,7 +137,54 @@ def taken_apart(
     # "Why's r1c5 a 7? Because ..." claims what it asks the reason of.
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
-    return Sentence(words, list(_merged(clauses)), astray, asked)
+    _imagine(clauses, words)
+    told = list(_merged(clauses))
+    for clause in told:
+        clause.pieces = [*_settled(clause)]
+    _suppose_by_arrows(told)
+    return Sentence(words, told, astray, asked)
+
+
+CAUSING = re.compile(r"(puts?|gives?|makes?|means|forces?|leads to|turns|would)\b")
+
+
+def _imagine(clauses: Sequence[Clause], words: Sequence[Word]) -> None:
+    """``A 3 in r1c1 puts 7 in r1c5, and a 5 puts it in r4c1``: two cases, told without an "if"."""
+    cases = [clause for clause in clauses if _is_case(clause, words)]
+    if len(cases) > 1:
+        for clause in cases:
+            clause.pieces.insert(0, Piece("IF", "if", clause.pieces[0].start, clause.pieces[0].start + 1))
+
+
+def _is_case(clause: Clause, words: Sequence[Word]) -> bool:
+    """Does any such digit, in a cell or in the one spoken of, come to something?"""
+    first = clause.pieces[0].mention
+    verb = next((at for at, piece in enumerate(clause.pieces) if CAUSING.match(piece.text)), 0)
+    subject = [piece.type for piece in clause.pieces[1:verb] if piece.type != "FROM"]
+    supposed = first is not None and first.start > 0 and words[first.start - 1].norm in ("a", "an")
+    one = first is not None and first.kind == "digits" and len(first.values) == 1
+    return one and supposed and verb > 0 and subject in ([], ["CELLS"]) and any(p.mention for p in clause.pieces[verb:])
+
+
+def _settled(clause: Clause) -> Iterator[Piece]:
+    """What keeps one digit only has one candidate left."""
+    several = len({digit for mention in clause.named("digits") for digit in mention.bare}) > 1
+    for piece in clause.pieces:
+        yield replace(piece, type="ONLY_DIGIT") if piece.type == "KEEPS" and not several else piece
+
+
+def _suppose_by_arrows(clauses: Sequence[Clause]) -> None:
+    """``r1c1 not 4 -> r1c8 = 4 -> r5c8 = 7``: what the first arrow leads on from is supposed."""
+    linked = [at for at, clause in enumerate(clauses) if "ARROW" in clause.joints and _is_link(clause)]
+    if len(linked) > 1 and linked[0] > 0 and _is_link(clauses[linked[0] - 1]) and not clauses[linked[0] - 1].has("IF"):
+        first = clauses[linked[0] - 1]
+        first.pieces.insert(0, Piece("IF", "if", first.pieces[0].start, first.pieces[0].start + 1))
+
+
+def _is_link(clause: Clause) -> bool:
+    """Is one cell said to be one digit, or not to be it?"""
+    kinds = [(kind, [value for mention in clause.named(kind) for value in mention.bare]) for kind in ("cells", "digits")]
+    return all(len(values) == 1 for _, values in kinds) and clause.has("BE", "DENY", "PLACE", "FORCE") and not clause.has("HOUSES")
 
 
 def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: dict[int, Mention]) -> Iterator[Piece]:
@@ -145,6 +193,8 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
     inside = [places[at] for at in order[bisect_left(order, begin) : bisect_left(order, end)]]
     if token.type not in NAMES:
         yield Piece(token.type.rstrip("_"), str(token), inside[0], inside[-1] + 1)
+    if token.type == "ASIDE":
+        return  # "r1c1, which sees both of them,": what is seen plays no part
     for at in inside:
         if at in starts:
             yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])
@@ -252,7 +302,8 @@ def _goes_on(last: Clause, clause: Clause) -> bool:
     )
     if any(piece.type in PREDICATES for piece in clause.pieces):
         return False
-    return told and clause.has("DIGITS") and clause.has("CELLS", "SAME_HOUSE") and not clause.joints & {"SO", "BECAUSE"}
+    goes_on = clause.has("DIGITS", "THOSE_DIGITS") and clause.has("CELLS", "SAME_HOUSE")
+    return told and goes_on and not clause.joints & {"SO", "BECAUSE"}
 
 
 def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:

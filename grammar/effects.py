@@ -11,13 +11,14 @@ from .statements import Effect, Placement, Removal, RestOf, Said
 
 ACTIVE = ("REMOVE", "TAKE")
 BY_HOUSE = ("HOUSES", "LAST_CELL", "ONLY_PLACE", "SAME_HOUSE")
+DISTRIBUTIVE = ("both", "three", "four", "either")
 NAMED = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS")
 
 
 def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any]) -> Iterator[Effect]:
     """The removals that a clause tells."""
     pieces = _told(clause)
-    if any(p.type in ("ALL_ELSE", "ONLY_DIGIT") for p in pieces):
+    if any(p.type in ("ALL_ELSE", "ONLY_DIGIT", "KEEPS") for p in pieces):
         cells = [said for p in pieces if p.mention and p.mention.kind == "cells" for said in p.mention.values]
         yield Removal(tuple(cells) or tuple(Said(cell) for cell in sorted(pattern)), ())
         return
@@ -40,6 +41,8 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
                 houses.append(Said(found))
         elif piece.type == "SAME_HOUSES":
             unsaid = True
+        elif piece.type == "THOSE_DIGITS" and groups and piece.text.split()[-1] in DISTRIBUTIVE:
+            groups.append(("digits", []))  # "5 from r1c8 and both from r1c9"
         elif (
             piece.type in ("PRONOUNS", "PRONOUN", "OTHER_ONE")
             and not seen

@@ -129,8 +129,10 @@ class Teller:
         """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``mark`` or ``aside``."""
         if clause.has("MARK") and not clause.has("CELLS", "DIGITS"):
             return "mark"
+        if self._left(clause):
+            return "removal"
         if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
-            if not any(map(self._subset, self.frame.reasons)) and not any(c.has("SUBSET") for c in self.frame.reasons):
+            if not (self._subset_waits() or any(map(self._subset, self.frame.reasons)) or clause.has("SUBSET")):
                 return "reason"
             return "both" if clause.has(*REASONS) else "removal"
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
@@ -225,26 +227,64 @@ class Teller:
             )
             for p in clause.of("ONLY_PLACE")
         )
-        waits = self.frame.reasoned and not any(isinstance(effect, Placement) for effect in self.frame.effects)
+        waits = self.frame.clauses and not any(isinstance(effect, Placement) for effect in self.frame.effects)
         known = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
-        return (
+        told = {digit for mention in clause.named("digits") for digit in mention.bare}
+        return bool(
             others
             and "BECAUSE" not in clause.joints
-            and {digit for mention in clause.named("digits") for digit in mention.bare} <= known
             and waits
+            and ((self.frame.reasoned and told <= known) or self._around_looked_at(clause))
             and clause.has("HOUSES", "SAME_HOUSE", "SAME_HOUSES")
             and clause.has("DIGITS")
             and not clause.has("CELLS")
         )
 
+    def _around_looked_at(self, clause: Clause) -> bool:
+        """Are it the other cells of a house of the one that is looked at: ``Think about r7c7: no other cell of row 7 is 5``?"""
+        earlier = [told for told, _ in self.frame.clauses]
+        cells = {cell for told in earlier for mention in told.named("cells") for cell in mention.bare}
+        houses = [house for mention in clause.named("houses") for house in mention.bare]
+        looks = any(told.has("LEAN", "FACT", "NEEDED") for told in earlier)
+        named = any(told.has("DIGITS", "HOUSES") for told in earlier)
+        return looks and not named and len(cells) == 1 and all(cells <= set(self.geometry.cells_of[house]) for house in houses)
+
     def _subset_waits(self) -> bool:
         """Was a pair, triple or quad told and its effect not yet?"""
         told = any(clause.has("SUBSET") or self._subset(clause) or self._all_places(clause) for clause in self.frame.reasons)
-        return told and not self.frame.complete
+        return (told or self._places_told()) and not self.frame.complete
+
+    def _places_told(self) -> bool:
+        """Were as many cells as digits named, and these said to have no other place?"""
+        if not any(clause.has("ONLY_PLACE", "CONFINED", "FACT") for clause in self.frame.reasons):
+            return False
+        cells, digits = (
+            {value for clause in self.frame.reasons for mention in clause.named(kind) for value in mention.bare}
+            for kind in ("cells", "digits")
+        )
+        return len(cells) == len(digits) > 1
+
+    def _left(self, clause: Clause) -> bool:
+        """Is it told by what is left in some cells that everything else goes from them?"""
+        frame = self.frame
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        if clause.has("PRONOUNS") and not cells:
+            cells = {said.value for said in self.memory.several}
+        if frame.complete or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
+            return False
+        names = " ".join(piece.text for told in frame.reasons for piece in told.of("SUBSET", "HOW"))
+        if any(word in names for word in patterns.NAKED):
+            return False  # such cells hold nothing else as it is
+        if frame.hypotheses:
+            return clause.has("KEEPS")
+        if frame.reasoned:
+            return any(word in names for word in patterns.HIDDEN) or self._places_told() or "SO" in clause.joints
+        return clause.has("KEEPS") and len(cells) != len(digits)
 
     @staticmethod
     def _removes(clause: Clause) -> bool:
-        if clause.has("REMOVE", "GONE", "TAKE", "ALL_ELSE"):
+        if clause.has("REMOVE", "GONE", "TAKE", "ALL_ELSE", "KEEPS"):
             return True
         return clause.has("DENY") or (
             clause.has("REST") and clause.has("NO", "REST") and clause.has("DIGITS") and _no_other(clause)

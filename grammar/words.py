@@ -111,7 +111,8 @@ TOKEN = re.compile(
       | (?P<numeral>\d+)
       | (?P<word>[^\W\d_]+(?:['\u2019][^\W\d_]+)*)
       | (?P<stop>[.!?\u2026]+)
-      | (?P<mark>[,;:()&+=/\u2260\u2192]|[\u2013\u2014-]+)""",
+      | (?P<arrow>[-=\u2013\u2014]+>|\u2192|\u21d2)
+      | (?P<mark>[,;:()&+=/\u2260]|[\u2013\u2014-]+)""",
     re.X,
 )
 
@@ -235,6 +236,8 @@ def _normalised(match: re.Match[str]) -> Iterator[Word]:
     elif group == "numeral":
         value = int(text)
         yield Word(text, "NUM", start, end, value, tuple(map(int, text)))
+    elif group == "arrow":
+        yield Word("->", "W", start, end)
     elif group == "mark":
         norm = {"/": "+", "&": "and", "\u2260": "not", "=": "is"}.get(text, text)
         if set(text) <= set("\u2013\u2014-"):
