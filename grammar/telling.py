@@ -377,7 +377,7 @@ class Teller:
         if self.opens and first and frame.complete and kind != "hypothesis" and not self._explains(kind, opening):
             self.flush()
             frame = self.frame
-        fresh = first and opening in FRESH and kind != "hypothesis"
+        fresh = first and opening in FRESH and kind != "hypothesis" and not self._goes_on(opening, kind)
         said = {value for mention in (p.mention for p in clause.pieces) if mention for value in mention.bare}
         other = frame.reasoned and kind != "removal" and said and not said & frame.values()
         if fresh and (frame.complete or other):
@@ -386,6 +386,11 @@ class Teller:
         if frame.complete and kind in ("reason", "both", "placement") and self._elaborates(clause):
             frame.clauses.append((clause, number))
             frame.reasons.append(clause)
+            if number not in frame.sentences:
+                frame.sentences.append(number)
+            return
+        if kind == "placement" and self._repeats(clause):
+            frame.clauses.append((clause, number))
             if number not in frame.sentences:
                 frame.sentences.append(number)
             return
@@ -454,12 +459,17 @@ class Teller:
                 return kind == "both" and frame.reasoned and clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
             return not any(not isinstance(effect, Placement) for effect in frame.effects)
         if kind == "removal" and any(not isinstance(effect, Placement) for effect in frame.effects):
-            return opening in FRESH or self.opens
+            return (opening in FRESH and not self._goes_on(opening, kind)) or self.opens
         if kind == "reason" and not frame.reasoned:
             if any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that")):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         return not (kind == "reason" and opening in EXPLAINING)
+
+    @staticmethod
+    def _goes_on(opening: str, kind: str) -> bool:
+        """Do such words open one more effect: ``There's no 5 in r1c1``, ``Oh, and r1c1 loses 3``?"""
+        return opening in ("there", "oh", "all") and kind == "removal"
 
     def _elaborates(self, clause: Clause) -> bool:
         """Does it say again, or why, that the digit just placed has no other place, or the cell no other digit?"""
@@ -474,6 +484,14 @@ class Teller:
             around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
             return around or clause.has("PRONOUN")
         return digits <= placed and named <= cells
+
+    def _repeats(self, clause: Clause) -> bool:
+        """Is it the placement just told once more: ``so 5 it is``?"""
+        told = {(e.cell.value, e.digit.value) for e in self.frame.effects if isinstance(e, Placement) and e.cell and e.digit}
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        again = len(told) == len(self.frame.effects) == 1 and bool(digits) and not clause.has("HOUSES", "IF")
+        return again and all(cells <= {cell} and digits == {digit} for cell, digit in told) and not self.opens
 
     def _fills(self, clause: Clause) -> bool:
         """Was a placement told with its cell or its digit left open, which this clause gives?"""
