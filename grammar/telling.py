@@ -389,10 +389,8 @@ class Teller:
             if number not in frame.sentences:
                 frame.sentences.append(number)
             return
-        if kind == "placement" and self._repeats(clause):
+        if same and kind == "placement" and self._repeats(clause):
             frame.clauses.append((clause, number))
-            if number not in frame.sentences:
-                frame.sentences.append(number)
             return
         if frame.complete and kind in ("placement", "both") and self._fills(clause):
             pass
@@ -491,7 +489,7 @@ class Teller:
         cells = {cell for mention in clause.named("cells") for cell in mention.bare}
         digits = {digit for mention in clause.named("digits") for digit in mention.bare}
         again = len(told) == len(self.frame.effects) == 1 and bool(digits) and not clause.has("HOUSES", "IF")
-        return again and all(cells <= {cell} and digits == {digit} for cell, digit in told) and not self.opens
+        return again and all(cells <= {cell} and digits == {digit} for cell, digit in told)
 
     def _fills(self, clause: Clause) -> bool:
         """Was a placement told with its cell or its digit left open, which this clause gives?"""
