@@ -216,6 +216,10 @@ class _PhraseReader:
             for child in tree.children:
                 if isinstance(child, Tree):
                     first = self.places[_tokens(child)[0].start_pos or 0]
+                    if not count and cells and start < first:
+                        # "Of all the cells of row 1, the seventh cell": the house comes by itself before a cell of it.
+                        yield from self.lines(tree.children[: tree.children.index(child)], start, first)
+                        start = first
                     between = [word.norm for word in self.words[max(0, first - 3) : first] if word.norm not in ("the", "a")][
                         -2:
                     ]
@@ -231,13 +235,19 @@ class _PhraseReader:
                 child.data in ("one", "inside")
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))
             ):
-                lines = [
-                    line
-                    for part in tree.find_pred(lambda part: part.data in ("one", "inside"))
-                    for line in part.children
-                    if isinstance(line, Tree)
-                ]
-                yield Mention("houses", tuple(said for line in lines for said in self.houses(line)), start, end)
+                yield from self.lines([tree], start, end)
+
+    def lines(self, trees: Sequence[Any], start: int, end: int) -> Iterator[Mention]:
+        """The lines of "the cells of row 1", where no line is spoken of that they cross."""
+        parts = [
+            part
+            for tree in trees
+            if isinstance(tree, Tree)
+            for part in tree.find_pred(lambda part: part.data in ("one", "inside"))
+        ]
+        lines = [line for part in parts for line in part.children if isinstance(line, Tree)]
+        if lines:
+            yield Mention("houses", tuple(said for line in lines for said in self.houses(line)), start, end)
 
     def word(self, token: Token) -> Word:
         return self.words[self.places[token.start_pos or 0]]

@@ -115,6 +115,8 @@ class Teller:
                 self.kinds.append("talk")
                 self.sentences.append(sentence)
                 self.words.append((sentence.words[clause.pieces[0].start].start, self.words[-1][1]))
+            if at == 0 and self.frame.complete and _whole(sentence):
+                self.flush()
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
@@ -212,7 +214,8 @@ class Teller:
             return "reason"
         if placed and not digits and (self._one_cell(clause) or clause.has("OTHER_ONE")) and self._digit_awaits():
             return "placement"
-        if placed and digits and len(digits) == 2 and len(clause.named("digits")) == 2 and len(clause.named("cells")) == 2:
+        two = len(digits) == len(clause.named("digits")) == len(clause.named("cells")) == 2
+        if placed and two and not clause.has("EITHER"):
             return "placement"
         if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
             return "support"
@@ -620,6 +623,23 @@ class Teller:
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and all(map(_plain, effects)):
             yield (Step(effects, None),)
+
+
+def _whole(sentence: Sentence) -> bool:
+    """Does the sentence tell a named pattern, with what it is made of, and an effect? Then it goes on with no step before it."""
+    removes = any(
+        clause.has(*REMOVALS) and clause.has("CELLS", "HOUSES", "SAME_HOUSE") and clause.has("DIGITS")
+        for clause in sentence.clauses
+    )
+    return removes and not sentence.asked and any(map(_pattern_in_full, sentence.clauses))
+
+
+def _pattern_in_full(clause: Clause) -> bool:
+    """Is a pattern named, and the cells, digits or lines that it is made of?"""
+    several = any(
+        len({value for mention in clause.named(kind) for value in mention.bare}) > 1 for kind in ("cells", "digits", "houses")
+    )
+    return clause.has(*NAMED, "LOCKED") and several
 
 
 def _everything_else(effect: Effect) -> bool:
