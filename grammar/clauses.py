@@ -130,7 +130,7 @@ def taken_apart(
             joints |= {"ARROW", "SO"} if child.type == "ARROW" else {child.type if child != "," else "COMMA"}
         elif isinstance(child, Tree):
             tokens = [token for token in child.children if isinstance(token, Token)]
-            pieces = [piece for token in tokens for piece in _pieces(token, places, order, starts)]
+            pieces = [*_settled([piece for token in tokens for piece in _pieces(token, places, order, starts)])]
             for part in parted(pieces) if script.punctuated else _run_on(pieces):
                 clauses.append(Clause(part, joints, not clauses))
                 joints = set()
@@ -139,8 +139,6 @@ def taken_apart(
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
     told = list(_merged(clauses))
-    for clause in told:
-        clause.pieces = [*_settled(clause)]
     _suppose_by_arrows(told)
     return Sentence(words, told, astray, asked)
 
@@ -166,10 +164,11 @@ def _is_case(clause: Clause, words: Sequence[Word]) -> bool:
     return one and supposed and verb > 0 and subject in ([], ["CELLS"]) and any(p.mention for p in clause.pieces[verb:])
 
 
-def _settled(clause: Clause) -> Iterator[Piece]:
+def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
     """What keeps one digit only has one candidate left."""
-    several = len({digit for mention in clause.named("digits") for digit in mention.bare}) > 1
-    for piece in clause.pieces:
+    for at, piece in enumerate(pieces):
+        kept = next((other.mention for other in pieces[at:] if other.mention and other.mention.kind == "digits"), None)
+        several = kept is not None and len(kept.values) > 1
         yield replace(piece, type="ONLY_DIGIT") if piece.type == "KEEPS" and not several else piece
 
 

@@ -104,12 +104,11 @@ def _role(pieces: Sequence[Piece], at: int) -> str:
 
 def _taken_before(pieces: Sequence[Piece], role: int) -> bool:
     """Does the role word belong to what stands before it: ``r1c1 is the pivot``, ``r1c1 as pivot``?"""
-    return (
-        role >= 2
-        and pieces[role - 1].type == "BE"
-        and pieces[role - 2].mention is not None
-        and pieces[role - 2].mention.kind == "cells"  # type: ignore[union-attr]
-    )
+    at = role - 1
+    while at > 0 and pieces[at].type in ("BE", "PRONOUN", "PRONOUNS"):
+        at -= 1
+    mention = pieces[at].mention if 0 <= at < role - 1 else None
+    return mention is not None and mention.kind == "cells"
 
 
 def _is_next(pieces: Sequence[Piece], role: int) -> bool:
@@ -186,7 +185,7 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
     elif _lines(told.houses) or (_lines(focus.houses) and not focus.cells and len(focus.digits) == 1):
         yield from _fish(told, focus)
     elif (_crossing(told, focus) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
-        yield from _intersection(told, focus, frame)
+        yield from _intersection(told, focus, frame, geometry)
     elif _lined_up(told, geometry):
         yield from _intersection_of_cells(told, geometry)
     else:
@@ -243,7 +242,25 @@ def _lines(houses: Sequence[Said[Any]]) -> bool:
     return kinds.count("r") == kinds.count("c") >= 2
 
 
-def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
+def _one_of(
+    told: Told, boxes: Sequence[Said[Any]], lines: Sequence[Said[Any]], geometry: Geometry
+) -> Iterator[tuple[Said[Any], Said[Any]]]:
+    """The boxes and lines that "the twos of box 5 share a row" may mean: which row is left to the board."""
+    words = {word for piece in told.texts("LINE") for word in piece.text.split()}
+    kinds = [kind for kind, names in {"r": ("row", "line"), "c": ("column", "line"), "b": ("box", "block")}.items()
+             if words & {*names}]  # fmt: skip
+    (named,) = (*boxes, *lines)[:1]
+    inside = geometry.cells_of[named.value]
+    houses = dict.fromkeys(house for cell in inside for house in geometry.houses_of[cell] if house.kind in kinds)
+    for house in houses:
+        other = Said(house, named.span)
+        if boxes and house.kind != "b":
+            yield named, other
+        elif lines and house.kind == "b":
+            yield other, named
+
+
+def _intersection(told: Told, focus: Told, frame: Frame, geometry: Geometry) -> Iterator[Reason]:
     houses = told.houses if len(told.houses) > 1 else focus.houses
     digits = told.digits or focus.digits
     digits = digits[:1] if len(digits) == 1 else digits
@@ -255,6 +272,16 @@ def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
         lines = [rest]
     if not boxes and rest is not None and rest.value.kind == "b":
         boxes = [rest]
+    if told.texts("CONFINED") and len(boxes[:1]) + len(lines[:1]) == 1:
+        unsaid = list(_one_of(told, boxes, lines, geometry))
+        frame.loose = frame.loose or bool(unsaid)
+        for box, line in unsaid:
+            if boxes:
+                yield reason_of("pointing", bare=digits[:1], in_=[box], along=[line])
+            else:
+                yield reason_of("claiming", bare=digits[:1], in_=[line], within=[box])
+        if unsaid:
+            return
     pointing = [reason_of("pointing", bare=digits[:1], in_=[box], along=lines[:1]) for box in boxes[:1] or ()]
     claiming = [reason_of("claiming", bare=digits[:1], in_=[line], within=boxes[:1]) for line in lines[:1] or ()]
     if not boxes and not lines:
@@ -404,14 +431,10 @@ def _wing_by_cases(told: Told, focus: Told, geometry: Geometry, frame: Frame) ->
         return
     for clause in focus.clauses:
         pivot = [said for mention in clause.named("cells") for said in mention.values]
-        ends = [
-            mention.values
-            for other in focus.clauses
-            for mention in other.named("cells")
-            if other is not clause and len(mention.values) == 2
-        ]
-        if clause.has("WHETHER") and len(pivot) == 1 and len(ends) == 1:
-            yield reason_of("xy-wing", pivot=pivot, wings=ends[0])
+        others = [other for other in focus.clauses if other is not clause and not other.has("REMOVE", "TAKE", "GONE", "DENY")]
+        ends = once(said for other in others for mention in other.named("cells") for said in mention.values)
+        if clause.has("WHETHER") and len(pivot) == 1 and len(ends) == 2:
+            yield reason_of("xy-wing", pivot=pivot, wings=ends)
             return
     pairs = either_or(focus.pieces)
     digits = [digit for _, both in pairs for digit in both]

@@ -39,6 +39,7 @@ FRESH = {
     "all",
 }
 """A sentence that begins so does not go on with the effects of the one before."""
+CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -115,7 +116,7 @@ class Teller:
                 self.kinds.append("talk")
                 self.sentences.append(sentence)
                 self.words.append((sentence.words[clause.pieces[0].start].start, self.words[-1][1]))
-            if at == 0 and self.frame.complete and _whole(sentence):
+            if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and _whole(sentence):
                 self.flush()
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
@@ -137,6 +138,8 @@ class Teller:
             if not (self._subset_waits() or any(map(self._subset, self.frame.reasons)) or clause.has("SUBSET")):
                 return "reason"
             return "both" if clause.has(*REASONS) else "removal"
+        if self._answers(clause):
+            return "placement"
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
@@ -148,6 +151,9 @@ class Teller:
             return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
         if clause.has("IF") and clause.names:
             return "hypothesis"
+        if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and "SO" in clause.joints:
+            self.frame.concluded = True
+            return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
         if self.frame.hypotheses and clause.has("EITHER"):
             self.frame.concluded = True
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
@@ -226,7 +232,7 @@ class Teller:
         others = any(
             (
                 "anywhere else" in p.text
-                or p.text.strip().startswith(("no other", "nothing else", "any other", "nobody", "none"))
+                or p.text.strip().startswith(("no other", "nothing else", "any other", "nobody", "none", "nowhere else"))
             )
             for p in clause.of("ONLY_PLACE")
         )
@@ -251,6 +257,12 @@ class Teller:
         looks = any(told.has("LEAN", "FACT", "NEEDED") for told in earlier)
         named = any(told.has("DIGITS", "HOUSES") for told in earlier)
         return looks and not named and len(cells) == 1 and all(cells <= set(self.geometry.cells_of[house]) for house in houses)
+
+    def _answers(self, clause: Clause) -> bool:
+        """Is it a digit and nothing more, after a question about a cell: ``So what's left for r1c1? A nine!``"""
+        number = len(self.kinds) - 1
+        bare = [piece.type for piece in clause.pieces] == ["DIGITS"] and len(clause.named("digits")[0].values) == 1
+        return bare and clause.first and number > 0 and self.sentences[number - 1].asked and self._cell_awaits()
 
     def _subset_waits(self) -> bool:
         """Was a pair, triple or quad told and its effect not yet?"""
