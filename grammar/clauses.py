@@ -203,14 +203,15 @@ def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """Several removals told without a joint between them: ``r1c1 loses 3 and strike 5 from r2c2``."""
     begin, verb = 0, -1
     for at, piece in enumerate(pieces):
-        leaves = piece.type == "ONLY_DIGIT" and piece.text.startswith(("leaves", "leaving"))
+        leaves = piece.type in ("ONLY_DIGIT", "KEEPS") and piece.text.startswith(("leaves", "leaving"))
         if (
             piece.type not in REMOVALS
             and not leaves
             and not (verb >= 0 and piece.type in ("FORCE", "ONLY_DIGIT", "ONLY_PLACE"))
         ):
             continue
-        if leaves and any(p.type in PATTERNS for p in pieces[begin:at]):
+        of_pattern = any(p.type in PATTERNS for p in pieces[begin:at])
+        if leaves and (of_pattern or all("CELLS" in (p.type for p in part) for part in (pieces[begin:at], pieces[at:]))):
             yield pieces[begin:at]
             begin, verb = at, at
             continue
@@ -294,6 +295,15 @@ def _tells(pieces: Sequence[Piece]) -> bool:
     return types[0] in ("ONLY_PLACE", "LAST_CELL", "SUBSET", "FISH") and "DIGITS" in types[:3] and len(types) > 2
 
 
+def _gives_role(clause: Clause) -> bool:
+    """``Stand on r1c1, that is your pivot``: the role of the cells named just before."""
+    types = {piece.type for piece in clause.pieces}
+    return bool(types & {"PIVOT", "WINGS", "FINS"} and types & {"BE"}) and types <= {"PIVOT", "WINGS", "FINS", "BE", *PRONOUNS}
+
+
+PRONOUNS = ("PRONOUN", "PRONOUNS")
+
+
 def _goes_on(last: Clause, clause: Clause) -> bool:
     """Does a clause without a verb tell another removal after one?"""
     told = (
@@ -322,6 +332,9 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
             # "3 goes from r1c1; 4 and 5 from r2c2": the verb is said once.
             verb = next(piece for piece in reversed(last.pieces) if piece.type in REMOVALS)
             clause.pieces.insert(0, replace(verb, text="remove", type="REMOVE", mention=None))
+        if last is not None and _gives_role(clause):
+            last.pieces += clause.pieces
+            continue
         if not clause.predicates:
             if last is not None and not clause.joints & {"SO", "BECAUSE", "THEN"} and not clause.has("IF"):
                 last.pieces += clause.pieces

@@ -159,6 +159,8 @@ class Teller:
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
         if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
             return "reason"
+        if any(c.has("FINS") for c in self.frame.reasons) and not self.frame.complete and clause.has("BE") and _only_digit(clause):
+            return "reason"  # "either the fin, r6c8, is a two, or ..."
         several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
         if several and chain and not clause.has("DIGITS"):
@@ -169,7 +171,8 @@ class Teller:
         if supposed and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences and self.frame.sentences[-1] == len(self.kinds) - 1
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
-            if clause.has("CELLS", "PRONOUN", "OTHER_ONE") and not hard and (inside or self._supposing(clause)):
+            spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE") or (inside and clause.has("DENY", "BE") and _only_digit(clause))
+            if spoken_of and not hard and (inside or self._supposing(clause)):
                 return "hypothesis"
         if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE") and not clause.has(*REMOVALS):
             return "placement"
@@ -635,6 +638,12 @@ class Teller:
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and all(map(_plain, effects)):
             yield (Step(effects, None),)
+
+
+def _only_digit(clause: Clause) -> bool:
+    """Is one digit all that is named: ``and it would not be 5``?"""
+    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+    return len(digits) == 1 and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE", "REMOVE", "TAKE", "GONE")
 
 
 def _whole(sentence: Sentence) -> bool:

@@ -415,6 +415,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True  # the two 7s
     if before == "all" and word.norm in ("two", "three", "four") and not listed and (not after or after[0].kind == "W"):
         return True  # all three
+    if word.norm == "one" and not before and after and after[0].norm in ("may", "might", "need", "should", "sees", "finds"):
+        return word.sounded is None  # one may now put
     if word.norm == "one" and after and after[0].norm == "short":
         return True  # row 9 is one short
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
