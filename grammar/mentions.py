@@ -60,7 +60,14 @@ def mentions(
     """
     # Articles tell nothing, but for "the cell in"; without them the runs are shorter, and sooner parsed.
     following = [*(word.kind for word in words[1:]), ""]
-    kept = [at for at, word in enumerate(words) if word.kind != "THE" or following[at] == "CELLW"]
+    before = ["", *(word.kind for word in words)]
+    kept = [
+        at
+        for at, word in enumerate(words)
+        if word.kind != "THE"
+        or following[at] == "CELLW"
+        or (script.punctuated and before[at] in ("ROW", "COL", "BOX") and following[at] == "NUM")  # "that box the 2"
+    ]
     found, astray = _without_articles([words[at] for at in kept], script, geometry, named, last)
     return [replace(mention, start=kept[mention.start], end=kept[mention.end - 1] + 1) for mention in found], astray
 

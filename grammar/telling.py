@@ -39,6 +39,7 @@ FRESH = {
     "all",
 }
 """A sentence that begins so does not go on with the effects of the one before."""
+SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], ["to", "see", "that"]]
 CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
@@ -103,9 +104,11 @@ class Teller:
         opening = sentence.words[0].norm if sentence.words else ""
         first = sentence.clauses[0].joints if sentence.clauses else set()
         early = any(word.norm == "because" for word in sentence.words[1:7]) and "BECAUSE" in first
-        if self.explaining or early:
+        if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
         self.explaining = opening == "why" and not sentence.names
+        if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
+            opening = "of"  # "all of them": they were spoken of before
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
@@ -143,6 +146,8 @@ class Teller:
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
+        if self._by_turns(sentence) and not clause.has(*REMOVALS):
+            return "aside"
         if sentence.asked and clause.has(*NAMED) and not clause.has("PLACE", "FORCE"):
             return "reason"
         if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS)):
@@ -159,7 +164,7 @@ class Teller:
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
         if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
             return "reason"
-        if any(c.has("FINS") for c in self.frame.reasons) and not self.frame.complete and clause.has("BE") and _only_digit(clause):
+        if any(c.has("FINS") and c.has("EITHER", "FISH") for c in self.frame.reasons) and not self.frame.complete and clause.has("BE") and _only_digit(clause):
             return "reason"  # "either the fin, r6c8, is a two, or ..."
         several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
@@ -219,7 +224,7 @@ class Teller:
             return "both"
         if reason:
             if not digits and len(clause.named("cells")) == 1 and clause.has("PRONOUN", "THAT_DIGIT") and self.frame.reasoned:
-                return "placement"
+                return "reason" if clause.has("LEAN", "FACT") else "placement"
             return "reason"
         if placed and not digits and (self._one_cell(clause) or clause.has("OTHER_ONE")) and self._digit_awaits():
             return "placement"
@@ -257,9 +262,15 @@ class Teller:
         earlier = [told for told, _ in self.frame.clauses]
         cells = {cell for told in earlier for mention in told.named("cells") for cell in mention.bare}
         houses = [house for mention in clause.named("houses") for house in mention.bare]
-        looks = any(told.has("LEAN", "FACT", "NEEDED") for told in earlier)
-        named = any(told.has("DIGITS", "HOUSES") for told in earlier)
-        return looks and not named and len(cells) == 1 and all(cells <= set(self.geometry.cells_of[house]) for house in houses)
+        looks = any(told.has("LEAN", "FACT") for told in earlier) and not any(told.has("DIGITS", "HOUSES") for told in earlier)
+        around = bool(houses) and all(cells <= set(self.geometry.cells_of[house]) for house in houses)
+        return looks and len(cells) == 1 and around
+
+    def _by_turns(self, sentence: Sentence) -> bool:
+        """Is it how a pair works: ``If one of them is 4, the other one is 9``?"""
+        pair = any(clause.has("SUBSET") or self._subset(clause) for clause in self.frame.reasons)
+        supposed = any(clause.has("IF") and clause.has("EITHER", "PRONOUN") for clause in sentence.clauses)
+        return pair and supposed and any(clause.has("OTHER_ONE") for clause in sentence.clauses) and not _names_cells(sentence)
 
     def _answers(self, clause: Clause) -> bool:
         """Is it a digit and nothing more, after a question about a cell: ``So what's left for r1c1? A nine!``"""
@@ -638,6 +649,11 @@ class Teller:
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and all(map(_plain, effects)):
             yield (Step(effects, None),)
+
+
+def _names_cells(sentence: Sentence) -> bool:
+    """Does it name a cell?"""
+    return any(clause.has("CELLS") for clause in sentence.clauses)
 
 
 def _only_digit(clause: Clause) -> bool:
