@@ -439,6 +439,7 @@ class Teller:
             if here or "cell" in piece.text or "square" in piece.text:
                 mention = Mention("cells", self.memory.several, piece.start, piece.end)
                 clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
+        _name_first_cell(clause, frame.hypotheses)
         frame.clauses.append((clause, number))
         if number not in frame.sentences:
             frame.sentences.append(number)
@@ -649,6 +650,15 @@ class Teller:
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and all(map(_plain, effects)):
             yield (Step(effects, None),)
+
+
+def _name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:
+    """What "the cell we began with" is, where something was supposed of one."""
+    told = [mention for earlier in hypotheses for mention in earlier.named("cells")]
+    for at, piece in enumerate(clause.pieces):
+        if piece.type == "FIRST_CELL" and told:
+            mention = Mention("cells", told[0].values[:1], piece.start, piece.end)
+            clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
 
 
 def _names_cells(sentence: Sentence) -> bool:
