@@ -237,13 +237,7 @@ class Teller:
 
     def _no_other_cell(self, clause: Clause) -> bool:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
-        others = any(
-            (
-                "anywhere else" in p.text
-                or p.text.strip().startswith(("no other", "nothing else", "any other", "nobody", "none", "nowhere else"))
-            )
-            for p in clause.of("ONLY_PLACE")
-        )
+        others = _of_others(clause)
         waits = self.frame.clauses and not any(isinstance(effect, Placement) for effect in self.frame.effects)
         known = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
         told = {digit for mention in clause.named("digits") for digit in mention.bare}
@@ -273,10 +267,13 @@ class Teller:
         return pair and supposed and any(clause.has("OTHER_ONE") for clause in sentence.clauses) and not _names_cells(sentence)
 
     def _answers(self, clause: Clause) -> bool:
-        """Is it a digit and nothing more, after a question about a cell: ``So what's left for r1c1? A nine!``"""
+        """Is it a digit and nothing more, after a question: ``So what's left for r1c1? A nine!``, ``Which? A nine in r1c1.``"""
         number = len(self.kinds) - 1
-        bare = [piece.type for piece in clause.pieces] == ["DIGITS"] and len(clause.named("digits")[0].values) == 1
-        return bare and clause.first and number > 0 and self.sentences[number - 1].asked and self._cell_awaits()
+        names = [piece.mention for piece in clause.pieces if piece.type != "FROM"]
+        bare = all(mention is not None and len(mention.values) == 1 for mention in names)
+        kinds = sorted(mention.kind for mention in names if mention is not None)
+        asked = clause.first and number > 0 and self.sentences[number - 1].asked
+        return bare and asked and (kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits()))
 
     def _subset_waits(self) -> bool:
         """Was a pair, triple or quad told and its effect not yet?"""
@@ -587,7 +584,7 @@ class Teller:
             self.kinds[number] = "claim"
         # What leaves out a name, or takes one from the sentences before, is not the only thing that the words can mean.
         borrowed = _claimed(options[0]) - frame.values() - frame.crossing
-        frame.loose = frame.loose or bool(_named(frame) - used(options[0]) or borrowed)
+        frame.loose = frame.loose or bool(_named(frame) - used(options[0]) - _corners(options[0]) or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
         start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
@@ -672,13 +669,28 @@ def _only_digit(clause: Clause) -> bool:
     return len(digits) == 1 and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE", "REMOVE", "TAKE", "GONE")
 
 
+def _corners(steps: Sequence[Step]) -> set[Any]:
+    """The cells where the lines of a fish cross, which are told with them."""
+    said = [said.value for step in steps for slot in (step.reason.slots if step.reason else ()) for said in slot.values]
+    lines = {kind: [value.number for value in said if getattr(value, "kind", "") == kind] for kind in "rc"}
+    return {Cell(row, column) for row in lines["r"] for column in lines["c"]}
+
+
 def _whole(sentence: Sentence) -> bool:
     """Does the sentence tell a named pattern, with what it is made of, and an effect? Then it goes on with no step before it."""
     removes = any(
-        clause.has(*REMOVALS) and clause.has("CELLS", "HOUSES", "SAME_HOUSE") and clause.has("DIGITS")
+        (clause.has(*REMOVALS) or _of_others(clause))
+        and clause.has("CELLS", "HOUSES", "SAME_HOUSE", "SAME_HOUSES")
+        and clause.has("DIGITS")
         for clause in sentence.clauses
     )
     return removes and not sentence.asked and any(map(_pattern_in_full, sentence.clauses))
+
+
+def _of_others(clause: Clause) -> bool:
+    """Is it "no other cell", "nothing else" or "nowhere else" that may be a digit?"""
+    openings = ("no other", "nothing else", "any other", "nobody", "none", "nowhere else")
+    return any("anywhere else" in p.text or p.text.strip().startswith(openings) for p in clause.of("ONLY_PLACE"))
 
 
 def _pattern_in_full(clause: Clause) -> bool:
