@@ -80,7 +80,7 @@ class Clause:
     @property
     def predicates(self) -> bool:
         """Is anything said?"""
-        if any(piece.type in PREDICATES for piece in self.pieces):
+        if any(piece.type in PREDICATES for piece in self.pieces) or (self.has("IF") and self.has("LEADS")):
             return True
         several = all(any(len(mention.values) > 1 for mention in self.named(kind)) for kind in ("cells", "digits"))
         kinds = [house.kind for mention in self.named("houses") for house in mention.bare]

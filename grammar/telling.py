@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import combinations
 from typing import Any
 
 from . import patterns
@@ -13,7 +14,8 @@ from .memory import Memory
 from .mentions import Mention
 from .reading import Reading
 from .statements import Effect, Marking, Placement, Removal, Said, Span, Step, Unsaid
-from .vocabulary import Cell
+from .suppositions import links, told_by_cases
+from .vocabulary import Cell, Geometry, House
 from .words import Script
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
@@ -161,6 +163,8 @@ class Teller:
             return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
         if self.frame.hypotheses and clause.has("EITHER"):
             self.frame.concluded = True
+        if "SO" in clause.joints and self._removes(clause) and not clause.has("IF") and self._cases_meet():
+            self.frame.concluded = True
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
         if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
             return "reason"
@@ -259,6 +263,14 @@ class Teller:
         looks = any(told.has("LEAN", "FACT") for told in earlier) and not any(told.has("DIGITS", "HOUSES") for told in earlier)
         around = bool(houses) and all(cells <= set(self.geometry.cells_of[house]) for house in houses)
         return looks and len(cells) == 1 and around
+
+    def _cases_meet(self) -> bool:
+        """Were two cases told that put the same digit in one cell or another?"""
+        chains = links(self.frame.hypotheses)
+        if len(chains) != 2 or not told_by_cases(chains):
+            return False
+        one, two = (chain[-1].value for chain in chains)
+        return bool(one.digit == two.digit and one.cell != two.cell and one.holds and two.holds)
 
     def _by_turns(self, sentence: Sentence) -> bool:
         """Is it how a pair works: ``If one of them is 4, the other one is 9``?"""
@@ -584,7 +596,7 @@ class Teller:
             self.kinds[number] = "claim"
         # What leaves out a name, or takes one from the sentences before, is not the only thing that the words can mean.
         borrowed = _claimed(options[0]) - frame.values() - frame.crossing
-        frame.loose = frame.loose or bool(_named(frame) - used(options[0]) - _corners(options[0]) or borrowed)
+        frame.loose = frame.loose or bool(_named(frame) - used(options[0]) - _crossings(options[0], self.geometry) or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
         start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
@@ -669,11 +681,11 @@ def _only_digit(clause: Clause) -> bool:
     return len(digits) == 1 and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE", "REMOVE", "TAKE", "GONE")
 
 
-def _corners(steps: Sequence[Step]) -> set[Any]:
-    """The cells where the lines of a fish cross, which are told with them."""
+def _crossings(steps: Sequence[Step], geometry: Geometry) -> set[Any]:
+    """The cells where the houses of a reason cross, which are told with them: the corners of an X-wing."""
     said = [said.value for step in steps for slot in (step.reason.slots if step.reason else ()) for said in slot.values]
-    lines = {kind: [value.number for value in said if getattr(value, "kind", "") == kind] for kind in "rc"}
-    return {Cell(row, column) for row in lines["r"] for column in lines["c"]}
+    houses = {value for value in said if isinstance(value, House)}
+    return {cell for one, two in combinations(houses, 2) for cell in {*geometry.cells_of[one]} & {*geometry.cells_of[two]}}
 
 
 def _whole(sentence: Sentence) -> bool:
