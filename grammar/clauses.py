@@ -182,8 +182,8 @@ def _suppose_by_arrows(clauses: Sequence[Clause]) -> None:
 
 def _is_link(clause: Clause) -> bool:
     """Is one cell said to be one digit, or not to be it?"""
-    kinds = [(kind, [value for mention in clause.named(kind) for value in mention.bare]) for kind in ("cells", "digits")]
-    return all(len(values) == 1 for _, values in kinds) and clause.has("BE", "DENY", "PLACE", "FORCE") and not clause.has("HOUSES")
+    one_each = all(sum(len(mention.values) for mention in clause.named(kind)) == 1 for kind in ("cells", "digits"))
+    return one_each and clause.has("BE", "DENY", "PLACE", "FORCE") and not clause.has("HOUSES")
 
 
 def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: dict[int, Mention]) -> Iterator[Piece]:
@@ -298,10 +298,8 @@ def _tells(pieces: Sequence[Piece]) -> bool:
 def _gives_role(clause: Clause) -> bool:
     """``Stand on r1c1, that is your pivot``: the role of the cells named just before."""
     types = {piece.type for piece in clause.pieces}
-    return bool(types & {"PIVOT", "WINGS", "FINS"} and types & {"BE"}) and types <= {"PIVOT", "WINGS", "FINS", "BE", *PRONOUNS}
-
-
-PRONOUNS = ("PRONOUN", "PRONOUNS")
+    roles = {"PIVOT", "WINGS", "FINS"}
+    return bool(types & roles) and "BE" in types and types <= roles | {"BE", "PRONOUN", "PRONOUNS"}
 
 
 def _goes_on(last: Clause, clause: Clause) -> bool:

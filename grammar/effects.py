@@ -11,6 +11,7 @@ from .statements import Effect, Placement, Removal, RestOf, Said
 
 ACTIVE = ("REMOVE", "TAKE")
 BY_HOUSE = ("HOUSES", "LAST_CELL", "ONLY_PLACE", "SAME_HOUSE")
+COSTING = ("cost", "rob", "depriv", "strip")
 DISTRIBUTIVE = ("both", "three", "four", "either")
 NAMED = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS")
 
@@ -86,6 +87,8 @@ def _told(clause: Clause) -> list[Piece]:
                 return [p for p in before if p.mention and p.mention.kind == "digits"][-1:] + after
             if named and named[0] < at and kinds:
                 return after
+        if piece.type == "DENY" and piece.text.startswith(COSTING) and any(p.type == "CELLS" for p in pieces[at:]):
+            return pieces[at:]  # "the pair at r1c1 and r1c4 costs r1c7 the 3"
         if piece.type in ("GONE", "DENY") and named and named[0] < at:
             return pieces[max(_last_before(pieces, at), 0) :]
     return pieces

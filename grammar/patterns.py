@@ -426,7 +426,7 @@ def _wing(told: Told, focus: Told) -> Iterator[Reason]:
 
 
 def _wing_by_cases(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iterator[Reason]:
-    """An XY-wing by what its cells may be: ``r1c1 is 3 or 5, r1c5 is 3 or 7 and r4c1 is 5 or 7``, ``whether r1c1 is 3 or 5``."""
+    """An XY-wing by what its cells may be: ``r1c1 is 3 or 5, r1c5 3 or 7 and r4c1 5 or 7``, ``whether r1c1 is 3 or 5``."""
     if told.texts("SUBSET", "FISH", "CHAIN_NAME", "XY_WING") or focus.roles.get("pivot"):
         return
     for clause in focus.clauses:

@@ -168,7 +168,8 @@ class Teller:
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
         if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
             return "reason"
-        if any(c.has("FINS") and c.has("EITHER", "FISH") for c in self.frame.reasons) and not self.frame.complete and clause.has("BE") and _only_digit(clause):
+        finned = any(told.has("FINS") and told.has("EITHER", "FISH") for told in self.frame.reasons)
+        if finned and not self.frame.complete and clause.has("BE") and _only_digit(clause):
             return "reason"  # "either the fin, r6c8, is a two, or ..."
         several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
@@ -180,7 +181,8 @@ class Teller:
         if supposed and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences and self.frame.sentences[-1] == len(self.kinds) - 1
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
-            spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE") or (inside and clause.has("DENY", "BE") and _only_digit(clause))
+            spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
+            spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
             if spoken_of and not hard and (inside or self._supposing(clause)):
                 return "hypothesis"
         if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE") and not clause.has(*REMOVALS):
@@ -307,9 +309,9 @@ class Teller:
         frame = self.frame
         digits = {digit for mention in clause.named("digits") for digit in mention.bare}
         cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        if clause.has("PRONOUNS") and not cells:
+        if (clause.has("PRONOUNS") or (clause.has("KEEPS") and frame.reasoned)) and not cells:
             cells = {said.value for said in self.memory.several}
-        if frame.complete or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
+        if frame.complete or clause.has("SUBSET") or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
             return False
         names = " ".join(piece.text for told in frame.reasons for piece in told.of("SUBSET", "HOW"))
         if any(word in names for word in patterns.NAKED):
@@ -317,12 +319,15 @@ class Teller:
         if frame.hypotheses:
             return clause.has("KEEPS")
         if frame.reasoned:
-            return any(word in names for word in patterns.HIDDEN) or self._places_told() or "SO" in clause.joints
+            return any(word in names for word in patterns.HIDDEN) or self._places_told() or "SO" in clause.joints or (
+                not names and clause.has("KEEPS")
+            )
         return clause.has("KEEPS") and len(cells) != len(digits)
 
     @staticmethod
     def _removes(clause: Clause) -> bool:
-        if clause.has("REMOVE", "GONE", "TAKE", "ALL_ELSE", "KEEPS"):
+        hidden = any(word in piece.text for piece in clause.of("SUBSET", "HOW") for word in patterns.HIDDEN)
+        if clause.has("REMOVE", "GONE", "TAKE", "ALL_ELSE") or (hidden and clause.has("KEEPS")):
             return True
         return clause.has("DENY") or (
             clause.has("REST") and clause.has("NO", "REST") and clause.has("DIGITS") and _no_other(clause)
@@ -596,7 +601,8 @@ class Teller:
             self.kinds[number] = "claim"
         # What leaves out a name, or takes one from the sentences before, is not the only thing that the words can mean.
         borrowed = _claimed(options[0]) - frame.values() - frame.crossing
-        frame.loose = frame.loose or bool(_named(frame) - used(options[0]) - _crossings(options[0], self.geometry) or borrowed)
+        told = used(options[0]) | _crossings(options[0], self.geometry) | _of_cases(options[0], frame)
+        frame.loose = frame.loose or bool(_named(frame) - told or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
         start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
@@ -681,6 +687,13 @@ def _only_digit(clause: Clause) -> bool:
     return len(digits) == 1 and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE", "REMOVE", "TAKE", "GONE")
 
 
+def _of_cases(steps: Sequence[Step], frame: Frame) -> set[Any]:
+    """The digits of the pivot, through which an XY-wing was told case by case."""
+    if not frame.hypotheses or not any(step.reason and step.reason.name.value == "xy-wing" for step in steps):
+        return set()
+    return {digit for clause in frame.hypotheses for mention in clause.named("digits") for digit in mention.bare}
+
+
 def _crossings(steps: Sequence[Step], geometry: Geometry) -> set[Any]:
     """The cells where the houses of a reason cross, which are told with them: the corners of an X-wing."""
     said = [said.value for step in steps for slot in (step.reason.slots if step.reason else ()) for said in slot.values]
@@ -689,7 +702,7 @@ def _crossings(steps: Sequence[Step], geometry: Geometry) -> set[Any]:
 
 
 def _whole(sentence: Sentence) -> bool:
-    """Does the sentence tell a named pattern, with what it is made of, and an effect? Then it goes on with no step before it."""
+    """Does the sentence tell a named pattern, with what it is made of, and an effect? Then it is a step of its own."""
     removes = any(
         (clause.has(*REMOVALS) or _of_others(clause))
         and clause.has("CELLS", "HOUSES", "SAME_HOUSE", "SAME_HOUSES")
