@@ -311,18 +311,17 @@ class Teller:
         cells = {cell for mention in clause.named("cells") for cell in mention.bare}
         if (clause.has("PRONOUNS") or (clause.has("KEEPS") and frame.reasoned)) and not cells:
             cells = {said.value for said in self.memory.several}
-        if frame.complete or clause.has("SUBSET") or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
+        if clause.has("SUBSET") or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
             return False
+        if frame.complete or not (frame.reasoned or frame.hypotheses):
+            return clause.has("KEEPS") and len(cells) != len(digits)
         names = " ".join(piece.text for told in frame.reasons for piece in told.of("SUBSET", "HOW"))
         if any(word in names for word in patterns.NAKED):
             return False  # such cells hold nothing else as it is
         if frame.hypotheses:
             return clause.has("KEEPS")
-        if frame.reasoned:
-            return any(word in names for word in patterns.HIDDEN) or self._places_told() or "SO" in clause.joints or (
-                not names and clause.has("KEEPS")
-            )
-        return clause.has("KEEPS") and len(cells) != len(digits)
+        hidden = any(word in names for word in patterns.HIDDEN) or self._places_told()
+        return hidden or "SO" in clause.joints or (not names and clause.has("KEEPS"))
 
     @staticmethod
     def _removes(clause: Clause) -> bool:
