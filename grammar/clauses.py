@@ -295,6 +295,11 @@ def _tells(pieces: Sequence[Piece]) -> bool:
     return types[0] in ("ONLY_PLACE", "LAST_CELL", "SUBSET", "FISH") and "DIGITS" in types[:3] and len(types) > 2
 
 
+def _has_role(before: Clause, clause: Clause) -> bool:
+    """``The fin apart, which is r3c1``: the cells in the role just named."""
+    return before.pieces[-1].type in ("PIVOT", "WINGS", "FINS") and [piece.type for piece in clause.pieces] == ["BE", "CELLS"]
+
+
 def _gives_role(clause: Clause) -> bool:
     """``Stand on r1c1, that is your pivot``: the role of the cells named just before."""
     types = {piece.type for piece in clause.pieces}
@@ -330,7 +335,7 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
             # "3 goes from r1c1; 4 and 5 from r2c2": the verb is said once.
             verb = next(piece for piece in reversed(last.pieces) if piece.type in REMOVALS)
             clause.pieces.insert(0, replace(verb, text="remove", type="REMOVE", mention=None))
-        if last is not None and _gives_role(clause):
+        if last is not None and (_gives_role(clause) or _has_role(last, clause)):
             last.pieces += clause.pieces
             continue
         if not clause.predicates:

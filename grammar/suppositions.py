@@ -38,8 +38,8 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
                 new_cell = new_digit = None
                 negative = False
             elif piece.type in CAUSING and clause.has("IF") and new_digit is not None and new_cell is None and cell is not None:
-                first = next((chain[0] for chain in chains if chain), None)
-                cell = Said(first.value.cell, first.span) if first is not None else cell
+                for first in [chain[0] for chain in chains if chain][:1]:
+                    cell = Said(first.value.cell, first.span)
                 chains[-1].append(_link(cell, new_digit, not negative))  # "and a 6 gives it to r7c9"
                 new_digit, negative, digit = None, False, before
             elif piece.type in ("PRONOUN",):

@@ -179,7 +179,7 @@ class Teller:
         linked = chain and clause.has("DIGITS") and follows
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
         if supposed and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
-            inside = self.frame.sentences and self.frame.sentences[-1] == len(self.kinds) - 1
+            inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
