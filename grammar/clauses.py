@@ -24,7 +24,7 @@ REASONS = frozenset(
 REMOVALS = frozenset("REMOVE TAKE GONE DENY".split())
 PLACEMENTS = frozenset("PLACE FORCE BE LEADS".split())
 PREDICATES = REASONS | REMOVALS | {"PLACE", "FORCE", "BE", "MARK", "EITHER", "ALREADY", "NEEDED", "SEE", "SEE_BOTH", "REST"}
-PREDICATES |= {"FOLLOWS"}
+PREDICATES |= {"FOLLOWS", "KEEPS", "ALL_ELSE", "WHETHER"}
 
 
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
@@ -80,7 +80,7 @@ class Clause:
     @property
     def predicates(self) -> bool:
         """Is anything said?"""
-        if any(piece.type in PREDICATES for piece in self.pieces):
+        if any(piece.type in PREDICATES for piece in self.pieces) or (self.has("IF") and self.has("LEADS")):
             return True
         several = all(any(len(mention.values) > 1 for mention in self.named(kind)) for kind in ("cells", "digits"))
         kinds = [house.kind for mention in self.named("houses") for house in mention.bare]
@@ -127,17 +127,63 @@ def taken_apart(
     joints: set[str] = set()
     for child in tree.children:
         if isinstance(child, Token):
-            joints.add(child.type if child != "," else "COMMA")
+            joints |= {"ARROW", "SO"} if child.type == "ARROW" else {child.type if child != "," else "COMMA"}
         elif isinstance(child, Tree):
             tokens = [token for token in child.children if isinstance(token, Token)]
-            pieces = [piece for token in tokens for piece in _pieces(token, places, order, starts)]
+            pieces = [*_settled([piece for token in tokens for piece in _pieces(token, places, order, starts)])]
             for part in parted(pieces) if script.punctuated else _run_on(pieces):
                 clauses.append(Clause(part, joints, not clauses))
                 joints = set()
     # "Why's r1c5 a 7? Because ..." claims what it asks the reason of.
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
-    return Sentence(words, list(_merged(clauses)), astray, asked)
+    _imagine(clauses, words)
+    told = list(_merged(clauses))
+    _suppose_by_arrows(told)
+    return Sentence(words, told, astray, asked)
+
+
+CAUSING = re.compile(r"(puts?|gives?|makes?|means|forces?|leads to|turns|would)\b")
+
+
+def _imagine(clauses: Sequence[Clause], words: Sequence[Word]) -> None:
+    """``A 3 in r1c1 puts 7 in r1c5, and a 5 puts it in r4c1``: two cases, told without an "if"."""
+    cases = [clause for clause in clauses if _is_case(clause, words)]
+    if len(cases) > 1:
+        for clause in cases:
+            clause.pieces.insert(0, Piece("IF", "if", clause.pieces[0].start, clause.pieces[0].start + 1))
+
+
+def _is_case(clause: Clause, words: Sequence[Word]) -> bool:
+    """Does any such digit, in a cell or in the one spoken of, come to something?"""
+    first = clause.pieces[0].mention
+    verb = next((at for at, piece in enumerate(clause.pieces) if CAUSING.match(piece.text)), 0)
+    subject = [piece.type for piece in clause.pieces[1:verb] if piece.type != "FROM"]
+    supposed = first is not None and first.start > 0 and words[first.start - 1].norm in ("a", "an")
+    one = first is not None and first.kind == "digits" and len(first.values) == 1
+    return one and supposed and verb > 0 and subject in ([], ["CELLS"]) and any(p.mention for p in clause.pieces[verb:])
+
+
+def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
+    """What keeps one digit only has one candidate left."""
+    for at, piece in enumerate(pieces):
+        kept = next((other.mention for other in pieces[at:] if other.mention and other.mention.kind == "digits"), None)
+        several = kept is not None and len(kept.values) > 1
+        yield replace(piece, type="ONLY_DIGIT") if piece.type == "KEEPS" and not several else piece
+
+
+def _suppose_by_arrows(clauses: Sequence[Clause]) -> None:
+    """``r1c1 not 4 -> r1c8 = 4 -> r5c8 = 7``: what the first arrow leads on from is supposed."""
+    linked = [at for at, clause in enumerate(clauses) if "ARROW" in clause.joints and _is_link(clause)]
+    if len(linked) > 1 and linked[0] > 0 and _is_link(clauses[linked[0] - 1]) and not clauses[linked[0] - 1].has("IF"):
+        first = clauses[linked[0] - 1]
+        first.pieces.insert(0, Piece("IF", "if", first.pieces[0].start, first.pieces[0].start + 1))
+
+
+def _is_link(clause: Clause) -> bool:
+    """Is one cell said to be one digit, or not to be it?"""
+    one_each = all(sum(len(mention.values) for mention in clause.named(kind)) == 1 for kind in ("cells", "digits"))
+    return one_each and clause.has("BE", "DENY", "PLACE", "FORCE") and not clause.has("HOUSES")
 
 
 def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: dict[int, Mention]) -> Iterator[Piece]:
@@ -146,6 +192,8 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
     inside = [places[at] for at in order[bisect_left(order, begin) : bisect_left(order, end)]]
     if token.type not in NAMES:
         yield Piece(token.type.rstrip("_"), str(token), inside[0], inside[-1] + 1)
+    if token.type == "ASIDE":
+        return  # "r1c1, which sees both of them,": what is seen plays no part
     for at in inside:
         if at in starts:
             yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])
@@ -155,14 +203,15 @@ def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """Several removals told without a joint between them: ``r1c1 loses 3 and strike 5 from r2c2``."""
     begin, verb = 0, -1
     for at, piece in enumerate(pieces):
-        leaves = piece.type == "ONLY_DIGIT" and piece.text.startswith(("leaves", "leaving"))
+        leaves = piece.type in ("ONLY_DIGIT", "KEEPS") and piece.text.startswith(("leaves", "leaving"))
         if (
             piece.type not in REMOVALS
             and not leaves
             and not (verb >= 0 and piece.type in ("FORCE", "ONLY_DIGIT", "ONLY_PLACE"))
         ):
             continue
-        if leaves and any(p.type in PATTERNS for p in pieces[begin:at]):
+        of_pattern = any(p.type in PATTERNS for p in pieces[begin:at])
+        if leaves and (of_pattern or all("CELLS" in (p.type for p in part) for part in (pieces[begin:at], pieces[at:]))):
             yield pieces[begin:at]
             begin, verb = at, at
             continue
@@ -246,6 +295,18 @@ def _tells(pieces: Sequence[Piece]) -> bool:
     return types[0] in ("ONLY_PLACE", "LAST_CELL", "SUBSET", "FISH") and "DIGITS" in types[:3] and len(types) > 2
 
 
+def _has_role(before: Clause, clause: Clause) -> bool:
+    """``The fin apart, which is r3c1``: the cells in the role just named."""
+    return before.pieces[-1].type in ("PIVOT", "WINGS", "FINS") and [piece.type for piece in clause.pieces] == ["BE", "CELLS"]
+
+
+def _gives_role(clause: Clause) -> bool:
+    """``Stand on r1c1, that is your pivot``: the role of the cells named just before."""
+    types = {piece.type for piece in clause.pieces}
+    roles = {"PIVOT", "WINGS", "FINS"}
+    return bool(types & roles) and "BE" in types and types <= roles | {"BE", "PRONOUN", "PRONOUNS"}
+
+
 def _goes_on(last: Clause, clause: Clause) -> bool:
     """Does a clause without a verb tell another removal after one?"""
     told = (
@@ -253,7 +314,8 @@ def _goes_on(last: Clause, clause: Clause) -> bool:
     )
     if any(piece.type in PREDICATES for piece in clause.pieces):
         return False
-    return told and clause.has("DIGITS") and clause.has("CELLS", "SAME_HOUSE") and not clause.joints & {"SO", "BECAUSE"}
+    goes_on = clause.has("DIGITS", "THOSE_DIGITS") and clause.has("CELLS", "SAME_HOUSE")
+    return told and goes_on and not clause.joints & {"SO", "BECAUSE"}
 
 
 def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
@@ -273,6 +335,9 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
             # "3 goes from r1c1; 4 and 5 from r2c2": the verb is said once.
             verb = next(piece for piece in reversed(last.pieces) if piece.type in REMOVALS)
             clause.pieces.insert(0, replace(verb, text="remove", type="REMOVE", mention=None))
+        if last is not None and (_gives_role(clause) or _has_role(last, clause)):
+            last.pieces += clause.pieces
+            continue
         if not clause.predicates:
             if last is not None and not clause.joints & {"SO", "BECAUSE", "THEN"} and not clause.has("IF"):
                 last.pieces += clause.pieces

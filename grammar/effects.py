@@ -11,6 +11,8 @@ from .statements import Effect, Placement, Removal, RestOf, Said, Unsaid
 
 ACTIVE = ("REMOVE", "TAKE")
 BY_HOUSE = ("HOUSES", "LAST_CELL", "ONLY_PLACE", "SAME_HOUSE")
+COSTING = ("cost", "rob", "depriv", "strip")
+DISTRIBUTIVE = ("both", "three", "four", "either")
 NAMED = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS")
 
 
@@ -20,7 +22,7 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
         yield Unsaid()
         return
     pieces = _told(clause)
-    if any(p.type in ("ALL_ELSE", "ONLY_DIGIT") for p in pieces):
+    if any(p.type in ("ALL_ELSE", "ONLY_DIGIT", "KEEPS") for p in pieces):
         cells = [said for p in pieces if p.mention and p.mention.kind == "cells" for said in p.mention.values]
         yield Removal(tuple(cells) or tuple(Said(cell) for cell in sorted(pattern)), ())
         return
@@ -43,6 +45,8 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
                 houses.append(Said(found))
         elif piece.type == "SAME_HOUSES":
             unsaid = True
+        elif piece.type == "THOSE_DIGITS" and groups and piece.text.split()[-1] in DISTRIBUTIVE:
+            groups.append(("digits", []))  # "5 from r1c8 and both from r1c9"
         elif (
             piece.type in ("PRONOUNS", "PRONOUN", "OTHER_ONE")
             and not seen
@@ -86,6 +90,8 @@ def _told(clause: Clause) -> list[Piece]:
                 return [p for p in before if p.mention and p.mention.kind == "digits"][-1:] + after
             if named and named[0] < at and kinds:
                 return after
+        if piece.type == "DENY" and piece.text.startswith(COSTING) and any(p.type == "CELLS" for p in pieces[at:]):
+            return pieces[at:]  # "the pair at r1c1 and r1c4 costs r1c7 the 3"
         if piece.type in ("GONE", "DENY") and named and named[0] < at:
             return pieces[max(_last_before(pieces, at), 0) :]
     return pieces

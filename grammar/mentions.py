@@ -60,7 +60,14 @@ def mentions(
     """
     # Articles tell nothing, but for "the cell in"; without them the runs are shorter, and sooner parsed.
     following = [*(word.kind for word in words[1:]), ""]
-    kept = [at for at, word in enumerate(words) if word.kind != "THE" or following[at] == "CELLW"]
+    before = ["", *(word.kind for word in words)]
+    kept = [
+        at
+        for at, word in enumerate(words)
+        if word.kind != "THE"
+        or following[at] == "CELLW"
+        or (script.punctuated and before[at] in ("ROW", "COL", "BOX") and following[at] == "NUM")  # "that box the 2"
+    ]
     found, astray = _without_articles([words[at] for at in kept], script, geometry, named, last)
     return [replace(mention, start=kept[mention.start], end=kept[mention.end - 1] + 1) for mention in found], astray
 
@@ -216,6 +223,10 @@ class _PhraseReader:
             for child in tree.children:
                 if isinstance(child, Tree):
                     first = self.places[_tokens(child)[0].start_pos or 0]
+                    if not count and cells and start < first:
+                        # "Of all the cells of row 1, the seventh cell": the house comes by itself before a cell of it.
+                        yield from self.lines(tree.children[: tree.children.index(child)], start, first)
+                        start = first
                     between = [word.norm for word in self.words[max(0, first - 3) : first] if word.norm not in ("the", "a")][
                         -2:
                     ]
@@ -231,13 +242,19 @@ class _PhraseReader:
                 child.data in ("one", "inside")
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))
             ):
-                lines = [
-                    line
-                    for part in tree.find_pred(lambda part: part.data in ("one", "inside"))
-                    for line in part.children
-                    if isinstance(line, Tree)
-                ]
-                yield Mention("houses", tuple(said for line in lines for said in self.houses(line)), start, end)
+                yield from self.lines([tree], start, end)
+
+    def lines(self, trees: Sequence[Any], start: int, end: int) -> Iterator[Mention]:
+        """The lines of "the cells of row 1", where no line is spoken of that they cross."""
+        parts = [
+            part
+            for tree in trees
+            if isinstance(tree, Tree)
+            for part in tree.find_pred(lambda part: part.data in ("one", "inside"))
+        ]
+        lines = [line for part in parts for line in part.children if isinstance(line, Tree)]
+        if lines:
+            yield Mention("houses", tuple(said for line in lines for said in self.houses(line)), start, end)
 
     def word(self, token: Token) -> Word:
         return self.words[self.places[token.start_pos or 0]]

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator, Sequence
+from itertools import product
 from typing import TYPE_CHECKING, Any
 
 from .clauses import Clause, Piece
@@ -21,6 +23,7 @@ SIZE_WORDS = {
     "quad": 4, "quadruple": 4, "quartet": 4, "foursome": 4, "quads": 4,
 }  # fmt: skip
 FISHES = {2: "x-wing", 3: "swordfish", 4: "jellyfish"}
+ITS_HOUSE = re.compile(r"\b(its|that|this|the same) (own )?(row|column|box)\b")
 NAKED = ("naked", "open", "plain", "bare", "exposed", "visible", "obvious")
 HIDDEN = ("hidden", "concealed", "buried")
 
@@ -101,12 +104,11 @@ def _role(pieces: Sequence[Piece], at: int) -> str:
 
 def _taken_before(pieces: Sequence[Piece], role: int) -> bool:
     """Does the role word belong to what stands before it: ``r1c1 is the pivot``, ``r1c1 as pivot``?"""
-    return (
-        role >= 2
-        and pieces[role - 1].type == "BE"
-        and pieces[role - 2].mention is not None
-        and pieces[role - 2].mention.kind == "cells"  # type: ignore[union-attr]
-    )
+    at = role - 1
+    while at > 0 and pieces[at].type in ("BE", "PRONOUN", "PRONOUNS"):
+        at -= 1
+    mention = pieces[at].mention if 0 <= at < role - 1 else None
+    return mention is not None and mention.kind == "cells"
 
 
 def _is_next(pieces: Sequence[Piece], role: int) -> bool:
@@ -179,6 +181,11 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
     if len(pairs) > 1 and len({said.value for said in told.digits}) <= 1 and not told.texts("FISH", "XY_WING"):
         cells = once(said for pair in pairs for said in pair.values)
         yield reason_of("x-chain", on=told.digits, colon=cells)
+        return
+    wings = list(_wing_by_cases(told, focus, geometry, frame))
+    strong = [] if wings or told.texts("FISH", "XY_WING", "SUBSET") else list(_strong_links(told, focus, geometry))
+    if wings or strong:
+        yield from wings or strong
     elif told.texts("FISH") or told.roles.get("fins"):
         yield from _fish(told, focus)
     elif told.texts("XY_WING") or told.roles.get("pivot"):
@@ -190,7 +197,9 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
     elif _lines(told.houses) or (_lines(focus.houses) and not focus.cells and len(focus.digits) == 1):
         yield from _fish(told, focus)
     elif (_crossing(told, focus) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
-        yield from _intersection(told, focus, frame)
+        yield from _intersection(told, focus, frame, geometry)
+    elif _lined_up(told, geometry):
+        yield from _intersection_of_cells(told, geometry)
     else:
         yield from _subset_described(told, focus, geometry)
 
@@ -201,6 +210,28 @@ def _confined(told: Told, focus: Told) -> bool:
         return False
     houses = told.houses if len(told.houses) > 1 else focus.houses
     return _meets(houses) or (len(told.digits or focus.digits) == 1 and not told.cells)
+
+
+def _lined_up(told: Told, geometry: Geometry) -> list[House]:
+    """Where one house's places for a digit are told by their cells: the house, and another that they share."""
+    if not told.texts("CONFINED", "ONLY_PLACE", "ONLY") or len(told.houses) != 1 or len(told.digits) != 1:
+        return []
+    cells = [said.value for said in told.cells]
+    if not 1 < len(cells) < 4:
+        return []
+    common = geometry.common_houses(cells)
+    (said,) = told.houses
+    others = [house for house in common if (house.kind == "b") != (said.value.kind == "b")]
+    return [said.value, *others] if said.value in common and others else []
+
+
+def _intersection_of_cells(told: Told, geometry: Geometry) -> Iterator[Reason]:
+    house, other = _lined_up(told, geometry)[:2]
+    digits, first, second = told.digits, [Said(house, told.houses[0].span)], [Said(other, told.cells[0].span)]
+    if house.kind == "b":
+        yield reason_of("pointing", bare=digits, in_=first, along=second)
+    else:
+        yield reason_of("claiming", bare=digits, in_=first, within=second)
 
 
 def _crossing(told: Told, focus: Told) -> bool:
@@ -223,7 +254,25 @@ def _lines(houses: Sequence[Said[Any]]) -> bool:
     return kinds.count("r") == kinds.count("c") >= 2
 
 
-def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
+def _one_of(
+    told: Told, boxes: Sequence[Said[Any]], lines: Sequence[Said[Any]], geometry: Geometry
+) -> Iterator[tuple[Said[Any], Said[Any]]]:
+    """The boxes and lines that "the twos of box 5 share a row" may mean: which row is left to the board."""
+    words = {word for piece in told.texts("LINE") for word in piece.text.split()}
+    kinds = [kind for kind, names in {"r": ("row", "line"), "c": ("column", "line"), "b": ("box", "block")}.items()
+             if words & {*names}]  # fmt: skip
+    (named,) = (*boxes, *lines)[:1]
+    inside = geometry.cells_of[named.value]
+    houses = dict.fromkeys(house for cell in inside for house in geometry.houses_of[cell] if house.kind in kinds)
+    for house in houses:
+        other = Said(house, named.span)
+        if boxes and house.kind != "b":
+            yield named, other
+        elif lines and house.kind == "b":
+            yield other, named
+
+
+def _intersection(told: Told, focus: Told, frame: Frame, geometry: Geometry) -> Iterator[Reason]:
     houses = told.houses if len(told.houses) > 1 else focus.houses
     digits = told.digits or focus.digits
     digits = digits[:1] if len(digits) == 1 else digits
@@ -236,6 +285,16 @@ def _intersection(told: Told, focus: Told, frame: Frame) -> Iterator[Reason]:
         lines = [rest]
     if not boxes and rest is not None and rest.value.kind == "b":
         boxes = [rest]
+    if told.texts("CONFINED") and len(boxes[:1]) + len(lines[:1]) == 1:
+        unsaid = list(_one_of(told, boxes, lines, geometry))
+        frame.loose = frame.loose or bool(unsaid)
+        for box, line in unsaid:
+            if boxes:
+                yield reason_of("pointing", bare=digits[:1], in_=[box], along=[line])
+            else:
+                yield reason_of("claiming", bare=digits[:1], in_=[line], within=[box])
+        if unsaid:
+            return
     pointing = [reason_of("pointing", bare=digits[:1], in_=[box], along=lines[:1]) for box in boxes[:1] or ()]
     claiming = [reason_of("claiming", bare=digits[:1], in_=[line], within=boxes[:1]) for line in lines[:1] or ()]
     if not boxes and not lines:
@@ -385,6 +444,74 @@ def _wing(told: Told, focus: Told) -> Iterator[Reason]:
         yield reason_of("xy-wing", pivot=rest[:1], wings=rest[1:3])
 
 
+def _wing_by_cases(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iterator[Reason]:
+    """An XY-wing by what its cells may be: ``r1c1 is 3 or 5, r1c5 3 or 7 and r4c1 5 or 7``, ``whether r1c1 is 3 or 5``."""
+    if told.texts("SUBSET", "FISH", "CHAIN_NAME", "XY_WING") or focus.roles.get("pivot"):
+        return
+    for clause in focus.clauses:
+        pivot = [said for mention in clause.named("cells") for said in mention.values]
+        others = [other for other in focus.clauses if other is not clause and not other.has("REMOVE", "TAKE", "GONE", "DENY")]
+        ends = once(said for other in others for mention in other.named("cells") for said in mention.values)
+        if clause.has("WHETHER") and len(pivot) == 1 and len(ends) == 2:
+            yield reason_of("xy-wing", pivot=pivot, wings=ends)
+            return
+    pairs = either_or(focus.pieces)
+    digits = [digit for _, both in pairs for digit in both]
+    if len(pairs) != 3 or len({said.value for said, _ in pairs}) != 3 or sorted(map(digits.count, set(digits))) != [2, 2, 2]:
+        return
+    gone = {said.value for effect in frame.effects if isinstance(effect, Removal) for said in effect.digits}
+    for pivot_cell, both in pairs:
+        wings = [said for said, _ in pairs if said.value != pivot_cell.value]
+        seen = all(said.value in geometry.peers[pivot_cell.value] for said in wings)
+        if seen and not (len(gone) == 1 and gone <= set(both)):
+            yield reason_of("xy-wing", pivot=[pivot_cell], wings=wings)
+
+
+def either_or(pieces: Sequence[Piece]) -> list[tuple[Said[Any], tuple[int, int]]]:
+    """Each single cell right before two digits, with them: ``r1c1 is 3 or 5``, ``r1c1 (3/5)``."""
+    found: list[tuple[Said[Any], tuple[int, int]]] = []
+    cell: Said[Any] | None = None
+    for piece in pieces:
+        if piece.mention is None:
+            continue
+        values = piece.mention.values
+        if piece.mention.kind == "digits" and len(values) == 2 and cell is not None:
+            found.append((cell, (values[0].value, values[1].value)))
+        cell = values[0] if piece.mention.kind == "cells" and len(values) == 1 else None
+    return found
+
+
+def _strong_links(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reason]:
+    """Houses with two places each for a digit: an X-wing if they form a rectangle, else an X-chain."""
+    digits = told.digits or focus.digits
+    pairs = [pair for clause in told.clauses if (pair := _two_places(clause, geometry)) is not None]
+    cells = once(said for pair in pairs for said in pair)
+    if len(pairs) < 2 or len({said.value for said in digits}) != 1 or len(cells) != 2 * len(pairs):
+        return
+    if len(pairs) == 2 and len({said.value.row for said in cells}) == len({said.value.column for said in cells}) == 2:
+        kind = told.houses[0].value.kind
+        rows = [House("r", row) for row in sorted({said.value.row for said in cells})]
+        columns = [House("c", column) for column in sorted({said.value.column for said in cells})]
+        base, cover = (rows, columns) if kind == "r" else (columns, rows)
+        yield reason_of("x-wing", on=digits[:1], in_=map(Said, base), cover=map(Said, cover))
+    for turns in product((False, True), repeat=len(pairs)):
+        ordered = [said for pair, turned in zip(pairs, turns) for said in (reversed(pair) if turned else pair)]
+        inner = ordered[1:-1]
+        if all(two.value in geometry.peers[one.value] for one, two in zip(inner[::2], inner[1::2])):
+            yield reason_of("x-chain", on=digits[:1], colon=ordered)
+            return
+
+
+def _two_places(clause: Clause, geometry: Geometry) -> tuple[Said[Any], Said[Any]] | None:
+    """The only two places in a house: ``in row 3 the 4s are only in r3c1 and r3c7``."""
+    cells = [said for mention in clause.named("cells") for said in mention.values]
+    houses = [house for mention in clause.named("houses") for house in mention.bare]
+    if len(cells) != 2 or len(houses) != 1 or not clause.has("ONLY_PLACE", "CONFINED", "ONLY"):
+        return None
+    inside = {said.value for said in cells} <= set(geometry.cells_of[houses[0]])
+    return (cells[0], cells[1]) if inside else None
+
+
 def _chain_named(told: Told, focus: Told) -> Iterator[Reason]:
     text = told.texts("CHAIN_NAME")[0].text
     digits = told.digits or focus.digits
@@ -396,6 +523,10 @@ def _chain_named(told: Told, focus: Told) -> Iterator[Reason]:
     if not digits and not cells and not text.strip().startswith("x"):
         yield reason_of("chain")
         return
+    turns = _by_pairs(either_or(told.pieces))
+    if turns and not text.startswith("x chain"):
+        yield reason_of("xy-chain", bare=turns)
+        return
     if not xy and len({said.value for said in digits}) <= 1:
         yield reason_of("x-chain", on=digits[:1], colon=cells)
         return
@@ -403,8 +534,28 @@ def _chain_named(told: Told, focus: Told) -> Iterator[Reason]:
     yield reason_of("xy-chain", bare=by_turns if by_turns and all_told else cells)
 
 
+def _by_pairs(pairs: Sequence[tuple[Said[Any], tuple[int, int]]]) -> list[Said[Any]]:
+    """An XY-chain by its cells and their two candidates each: ``r1c5 (2, 7), r8c5 (7, 4), r8c4 (4, 2)``."""
+    if len(pairs) < 3:
+        return []
+    first = set(pairs[0][1]) - set(pairs[1][1])
+    if len(first) != 1:
+        return []
+    (digit,) = first
+    turns = [Said(digit, pairs[0][0].span)]
+    for cell, both in pairs:
+        if digit not in both:
+            return []
+        digit = sum(both) - digit
+        turns += [cell, Said(digit, cell.span)]
+    return turns if turns[0].value == turns[-1].value else []
+
+
 def _by_way_of(told: Told) -> list[Said[Any]]:
-    """``from r1c1 to r2c6 by way of r5c1 and r5c6``: the last cell before those words is the end of the chain."""
+    """``from r1c1 to r2c6 by way of r5c1 and r5c6``: the last cell before those words is the end of the chain.
+
+    ``from r1c1 by way of r5c1 and r5c6 to r2c6`` names them in order.
+    """
     before: list[Said[Any]] = []
     after: list[Said[Any]] = []
     via = False
@@ -412,7 +563,7 @@ def _by_way_of(told: Told) -> list[Said[Any]]:
         via = via or piece.type == "VIA"
         if piece.mention is not None and piece.mention.kind == "cells":
             (after if via else before).extend(piece.mention.values)
-    return once([*before[:-1], *after, *before[-1:]])
+    return once([*before[:-1], *after, *before[-1:]]) if len(before) > 1 else once([*before, *after])
 
 
 def put_by_turns(order: Sequence[Said[Any]]) -> list[Said[Any]]:
@@ -495,8 +646,9 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         # A house spoken of a while before need not be meant: it is, if the cell lies in it.
         houses = [house for house in houses if house.value in here or cell in geometry.cells_of[house.value]]
     for clause in (*said, *(clause for clause, _ in frame.clauses)):
-        for piece in clause.of("SAME_HOUSE"):
-            found = told.memory.same_house(piece.text, (cell,) if cell else ())
+        for piece in clause.of("SAME_HOUSE", "ONLY_PLACE", "LAST_CELL"):
+            words = ITS_HOUSE.search(piece.text) if piece.type != "SAME_HOUSE" else re.search(".*", piece.text)
+            found = told.memory.same_house(words.group().strip(), (cell,) if cell else ()) if words else None
             if found is not None and not houses:
                 houses = [Said(found)]
     types = {piece.type for clause, _ in frame.clauses for piece in clause.pieces}

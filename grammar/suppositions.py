@@ -8,6 +8,7 @@ from typing import Any
 from .clauses import Clause
 from .statements import Link, Said
 
+CAUSING = ("LEADS", "PLACE", "FORCE")
 NEGATIVE = ("DENY", "REMOVE", "GONE", "NO", "TAKE")
 
 
@@ -17,6 +18,7 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
     cell: Said[Any] | None = subject
     digit: Said[Any] | None = None
     for clause in clauses:
+        before = digit
         if clause.has("IF") and not clause.has("CELLS") and chains and chains[-1]:
             said = {value for mention in clause.named("digits") for value in mention.bare}
             if said <= {chains[-1][-1].value.digit}:
@@ -35,6 +37,11 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
             elif piece.type == "IF":
                 new_cell = new_digit = None
                 negative = False
+            elif piece.type in CAUSING and clause.has("IF") and new_digit is not None and new_cell is None and cell is not None:
+                for first in [chain[0] for chain in chains if chain][:1]:
+                    cell = Said(first.value.cell, first.span)
+                chains[-1].append(_link(cell, new_digit, not negative))  # "and a 6 gives it to r7c9"
+                new_digit, negative, digit = None, False, before
             elif piece.type in ("PRONOUN",):
                 pronoun = True
             elif piece.mention is not None and piece.mention.kind == "cells":

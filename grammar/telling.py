@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import combinations
 from typing import Any
 
 from . import patterns
@@ -13,7 +14,8 @@ from .memory import Memory
 from .mentions import Mention
 from .reading import Reading
 from .statements import Effect, Marking, Placement, Removal, Said, Span, Step, Unsaid
-from .vocabulary import Cell
+from .suppositions import links, told_by_cases
+from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
@@ -39,6 +41,8 @@ FRESH = {
     "all",
 }
 """A sentence that begins so does not go on with the effects of the one before."""
+SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], ["to", "see", "that"]]
+CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -103,9 +107,11 @@ class Teller:
         opening = sentence.words[0].norm if sentence.words else ""
         first = sentence.clauses[0].joints if sentence.clauses else set()
         early = any(word.norm == "because" for word in sentence.words[1:7]) and "BECAUSE" in first
-        if self.explaining or early:
+        if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
         self.explaining = opening == "why" and not sentence.names
+        if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
+            opening = "of"  # "all of them": they were spoken of before
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
@@ -119,6 +125,8 @@ class Teller:
                 self.kinds.append("talk")
                 self.sentences.append(sentence)
                 self.words.append((sentence.words[clause.pieces[0].start].start, self.words[-1][1]))
+            if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and _whole(sentence):
+                self.flush()
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
@@ -141,13 +149,19 @@ class Teller:
         """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``mark`` or ``aside``."""
         if clause.has("MARK") and not clause.has("CELLS", "DIGITS"):
             return "mark"
+        if self._left(clause):
+            return "removal"
         if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
-            if not any(map(self._subset, self.frame.reasons)) and not any(c.has("SUBSET") for c in self.frame.reasons):
+            if not (self._subset_waits() or any(map(self._subset, self.frame.reasons)) or clause.has("SUBSET")):
                 return "reason"
             return "both" if clause.has(*REASONS) else "removal"
+        if self._answers(clause):
+            return "placement"
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
+        if self._by_turns(sentence) and not clause.has(*REMOVALS):
+            return "aside"
         if sentence.asked and clause.has(*NAMED) and not clause.has("PLACE", "FORCE"):
             return "reason"
         if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS)):
@@ -156,13 +170,21 @@ class Teller:
             return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
         if clause.has("IF") and clause.names:
             return "hypothesis"
+        if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and "SO" in clause.joints:
+            self.frame.concluded = True
+            return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
         if clause.has("EITHER") and (self.frame.hypotheses or any(c.has("CHAIN_NAME") for c in self.frame.reasons)):
             self.frame.concluded = True
         if clause.has("FOLLOWS") and self.frame.reasoned:
             return "removal"
+        if "SO" in clause.joints and self._removes(clause) and not clause.has("IF") and self._cases_meet():
+            self.frame.concluded = True
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
         if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
             return "reason"
+        finned = any(told.has("FINS") and told.has("EITHER", "FISH") for told in self.frame.reasons)
+        if finned and not self.frame.complete and clause.has("BE") and _only_digit(clause):
+            return "reason"  # "either the fin, r6c8, is a two, or ..."
         several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
         if several and chain and not clause.has("DIGITS", *REMOVALS):
@@ -171,9 +193,11 @@ class Teller:
         linked = chain and clause.has("DIGITS") and follows
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
         if supposed and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
-            inside = self.frame.sentences and self.frame.sentences[-1] == len(self.kinds) - 1
+            inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
-            if clause.has("CELLS", "PRONOUN", "OTHER_ONE") and not hard and (inside or self._supposing(clause)):
+            spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
+            spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
+            if spoken_of and not hard and (inside or self._supposing(clause)):
                 return "hypothesis"
         if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE") and not clause.has(*REMOVALS):
             return "placement"
@@ -220,11 +244,12 @@ class Teller:
             return "both"
         if reason:
             if not digits and len(clause.named("cells")) == 1 and clause.has("PRONOUN", "THAT_DIGIT") and self.frame.reasoned:
-                return "placement"
+                return "reason" if clause.has("LEAN", "FACT") else "placement"
             return "reason"
         if placed and not digits and (self._one_cell(clause) or clause.has("OTHER_ONE")) and self._digit_awaits():
             return "placement"
-        if placed and digits and len(digits) == 2 and len(clause.named("digits")) == 2 and len(clause.named("cells")) == 2:
+        two = len(digits) == len(clause.named("digits")) == len(clause.named("cells")) == 2
+        if placed and two and not clause.has("EITHER"):
             return "placement"
         if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
             return "support"
@@ -232,33 +257,90 @@ class Teller:
 
     def _no_other_cell(self, clause: Clause) -> bool:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
-        others = any(
-            (
-                "anywhere else" in p.text
-                or p.text.strip().startswith(("no other", "nothing else", "any other", "nobody", "none"))
-            )
-            for p in clause.of("ONLY_PLACE")
-        )
-        waits = self.frame.reasoned and not any(isinstance(effect, Placement) for effect in self.frame.effects)
+        others = _of_others(clause)
+        waits = self.frame.clauses and not any(isinstance(effect, Placement) for effect in self.frame.effects)
         known = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
-        return (
+        told = {digit for mention in clause.named("digits") for digit in mention.bare}
+        return bool(
             others
             and "BECAUSE" not in clause.joints
-            and {digit for mention in clause.named("digits") for digit in mention.bare} <= known
             and waits
+            and ((self.frame.reasoned and told <= known) or self._around_looked_at(clause))
             and clause.has("HOUSES", "SAME_HOUSE", "SAME_HOUSES")
             and clause.has("DIGITS")
             and not clause.has("CELLS")
         )
 
+    def _around_looked_at(self, clause: Clause) -> bool:
+        """Are it the other cells of a house of the one that is looked at: ``Think about r7c7: no other cell of row 7 is 5``?"""
+        earlier = [told for told, _ in self.frame.clauses]
+        cells = {cell for told in earlier for mention in told.named("cells") for cell in mention.bare}
+        houses = [house for mention in clause.named("houses") for house in mention.bare]
+        looks = any(told.has("LEAN", "FACT") for told in earlier) and not any(told.has("DIGITS", "HOUSES") for told in earlier)
+        around = bool(houses) and all(cells <= set(self.geometry.cells_of[house]) for house in houses)
+        return looks and len(cells) == 1 and around
+
+    def _cases_meet(self) -> bool:
+        """Were two cases told that put the same digit in one cell or another?"""
+        chains = links(self.frame.hypotheses)
+        if len(chains) != 2 or not told_by_cases(chains):
+            return False
+        one, two = (chain[-1].value for chain in chains)
+        return bool(one.digit == two.digit and one.cell != two.cell and one.holds and two.holds)
+
+    def _by_turns(self, sentence: Sentence) -> bool:
+        """Is it how a pair works: ``If one of them is 4, the other one is 9``?"""
+        pair = any(clause.has("SUBSET") or self._subset(clause) for clause in self.frame.reasons)
+        supposed = any(clause.has("IF") and clause.has("EITHER", "PRONOUN") for clause in sentence.clauses)
+        return pair and supposed and any(clause.has("OTHER_ONE") for clause in sentence.clauses) and not _names_cells(sentence)
+
+    def _answers(self, clause: Clause) -> bool:
+        """Is it a digit and nothing more, after a question: ``So what's left for r1c1? A nine!``, ``Which? A nine in r1c1.``"""
+        number = len(self.kinds) - 1
+        names = [piece.mention for piece in clause.pieces if piece.type != "FROM"]
+        bare = all(mention is not None and len(mention.values) == 1 for mention in names)
+        kinds = sorted(mention.kind for mention in names if mention is not None)
+        asked = clause.first and number > 0 and self.sentences[number - 1].asked
+        return bare and asked and (kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits()))
+
     def _subset_waits(self) -> bool:
         """Was a pair, triple or quad told and its effect not yet?"""
         told = any(clause.has("SUBSET") or self._subset(clause) or self._all_places(clause) for clause in self.frame.reasons)
-        return told and not self.frame.complete
+        return (told or self._places_told()) and not self.frame.complete
+
+    def _places_told(self) -> bool:
+        """Were as many cells as digits named, and these said to have no other place?"""
+        if not any(clause.has("ONLY_PLACE", "CONFINED", "FACT") for clause in self.frame.reasons):
+            return False
+        cells, digits = (
+            {value for clause in self.frame.reasons for mention in clause.named(kind) for value in mention.bare}
+            for kind in ("cells", "digits")
+        )
+        return len(cells) == len(digits) > 1
+
+    def _left(self, clause: Clause) -> bool:
+        """Is it told by what is left in some cells that everything else goes from them?"""
+        frame = self.frame
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        if (clause.has("PRONOUNS") or (clause.has("KEEPS") and frame.reasoned)) and not cells:
+            cells = {said.value for said in self.memory.several}
+        if clause.has("SUBSET") or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
+            return False
+        if frame.complete or not (frame.reasoned or frame.hypotheses):
+            return clause.has("KEEPS") and len(cells) != len(digits)
+        names = " ".join(piece.text for told in frame.reasons for piece in told.of("SUBSET", "HOW"))
+        if any(word in names for word in patterns.NAKED):
+            return False  # such cells hold nothing else as it is
+        if frame.hypotheses:
+            return clause.has("KEEPS")
+        hidden = any(word in names for word in patterns.HIDDEN) or self._places_told()
+        return hidden or "SO" in clause.joints or (not names and clause.has("KEEPS"))
 
     @staticmethod
     def _removes(clause: Clause) -> bool:
-        if clause.has("REMOVE", "GONE", "TAKE", "ALL_ELSE"):
+        hidden = any(word in piece.text for piece in clause.of("SUBSET", "HOW") for word in patterns.HIDDEN)
+        if clause.has("REMOVE", "GONE", "TAKE", "ALL_ELSE") or (hidden and clause.has("KEEPS")):
             return True
         return clause.has("DENY") or (
             clause.has("REST") and clause.has("NO", "REST") and clause.has("DIGITS") and _no_other(clause)
@@ -351,7 +433,7 @@ class Teller:
         if self.opens and first and frame.complete and kind != "hypothesis" and not self._explains(kind, opening):
             self.flush()
             frame = self.frame
-        fresh = first and opening in FRESH and kind != "hypothesis"
+        fresh = first and opening in FRESH and kind != "hypothesis" and not self._goes_on(opening, kind)
         said = {value for mention in (p.mention for p in clause.pieces) if mention for value in mention.bare}
         other = frame.reasoned and kind != "removal" and said and not said & frame.values()
         if fresh and (frame.complete or other):
@@ -362,6 +444,9 @@ class Teller:
             frame.reasons.append(clause)
             if number not in frame.sentences:
                 frame.sentences.append(number)
+            return
+        if same and kind == "placement" and self._repeats(clause):
+            frame.clauses.append((clause, number))
             return
         also = "ALSO" in clause.joints and same and kind in ("placement", "removal")
         if frame.complete and (also or (kind in ("placement", "both") and self._fills(clause))):
@@ -382,6 +467,7 @@ class Teller:
             if here or "cell" in piece.text or "square" in piece.text:
                 mention = Mention("cells", self.memory.several, piece.start, piece.end)
                 clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
+        _name_first_cell(clause, frame.hypotheses)
         frame.clauses.append((clause, number))
         if number not in frame.sentences:
             frame.sentences.append(number)
@@ -432,12 +518,17 @@ class Teller:
                 return kind == "both" and frame.reasoned and clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
             return not any(not isinstance(effect, Placement) for effect in frame.effects)
         if kind == "removal" and any(not isinstance(effect, Placement) for effect in frame.effects):
-            return opening in FRESH or self.opens
+            return (opening in FRESH and not self._goes_on(opening, kind)) or self.opens
         if kind == "reason" and not frame.reasoned:
             if any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that")):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         return not (kind == "reason" and opening in EXPLAINING)
+
+    @staticmethod
+    def _goes_on(opening: str, kind: str) -> bool:
+        """Do such words open one more effect: ``There's no 5 in r1c1``, ``Oh, and r1c1 loses 3``?"""
+        return opening in ("there", "oh", "all") and kind == "removal"
 
     def _elaborates(self, clause: Clause) -> bool:
         """Does it say again, or why, that the digit just placed has no other place, or the cell no other digit?"""
@@ -452,6 +543,14 @@ class Teller:
             around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
             return around or clause.has("PRONOUN")
         return digits <= placed and named <= cells
+
+    def _repeats(self, clause: Clause) -> bool:
+        """Is it the placement just told once more: ``so 5 it is``?"""
+        told = {(e.cell.value, e.digit.value) for e in self.frame.effects if isinstance(e, Placement) and e.cell and e.digit}
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        again = len(told) == len(self.frame.effects) == 1 and bool(digits) and not clause.has("HOUSES", "IF")
+        return again and all(cells <= {cell} and digits == {digit} for cell, digit in told)
 
     def _fills(self, clause: Clause) -> bool:
         """Was a placement told with its cell or its digit left open, which this clause gives?"""
@@ -521,7 +620,8 @@ class Teller:
             self.kinds[number] = "claim"
         # What leaves out a name, or takes one from the sentences before, is not the only thing that the words can mean.
         borrowed = _claimed(options[0]) - frame.values() - frame.crossing
-        frame.loose = frame.loose or bool(_named(frame) - used(options[0]) or borrowed)
+        told = used(options[0]) | _crossings(options[0], self.geometry) | _of_cases(options[0], frame)
+        frame.loose = frame.loose or bool(_named(frame) - told or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
         start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
@@ -584,6 +684,65 @@ class Teller:
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and (patterns.without_reason(frame) or all(map(_plain, effects))):
             yield (Step(effects, None),)
+
+
+def _name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:
+    """What "the cell we began with" is, where something was supposed of one."""
+    told = [mention for earlier in hypotheses for mention in earlier.named("cells")]
+    for at, piece in enumerate(clause.pieces):
+        if piece.type == "FIRST_CELL" and told:
+            mention = Mention("cells", told[0].values[:1], piece.start, piece.end)
+            clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
+
+
+def _names_cells(sentence: Sentence) -> bool:
+    """Does it name a cell?"""
+    return any(clause.has("CELLS") for clause in sentence.clauses)
+
+
+def _only_digit(clause: Clause) -> bool:
+    """Is one digit all that is named: ``and it would not be 5``?"""
+    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+    return len(digits) == 1 and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE", "REMOVE", "TAKE", "GONE")
+
+
+def _of_cases(steps: Sequence[Step], frame: Frame) -> set[Any]:
+    """The digits of the pivot, through which an XY-wing was told case by case."""
+    if not frame.hypotheses or not any(step.reason and step.reason.name.value == "xy-wing" for step in steps):
+        return set()
+    return {digit for clause in frame.hypotheses for mention in clause.named("digits") for digit in mention.bare}
+
+
+def _crossings(steps: Sequence[Step], geometry: Geometry) -> set[Any]:
+    """The cells where the houses of a reason cross, which are told with them: the corners of an X-wing."""
+    said = [said.value for step in steps for slot in (step.reason.slots if step.reason else ()) for said in slot.values]
+    houses = {value for value in said if isinstance(value, House)}
+    return {cell for one, two in combinations(houses, 2) for cell in {*geometry.cells_of[one]} & {*geometry.cells_of[two]}}
+
+
+def _whole(sentence: Sentence) -> bool:
+    """Does the sentence tell a named pattern, with what it is made of, and an effect? Then it is a step of its own."""
+    removes = any(
+        (clause.has(*REMOVALS) or _of_others(clause))
+        and clause.has("CELLS", "HOUSES", "SAME_HOUSE", "SAME_HOUSES")
+        and clause.has("DIGITS")
+        for clause in sentence.clauses
+    )
+    return removes and not sentence.asked and any(map(_pattern_in_full, sentence.clauses))
+
+
+def _of_others(clause: Clause) -> bool:
+    """Is it "no other cell", "nothing else" or "nowhere else" that may be a digit?"""
+    openings = ("no other", "nothing else", "any other", "nobody", "none", "nowhere else")
+    return any("anywhere else" in p.text or p.text.strip().startswith(openings) for p in clause.of("ONLY_PLACE"))
+
+
+def _pattern_in_full(clause: Clause) -> bool:
+    """Is a pattern named, and the cells, digits or lines that it is made of?"""
+    several = any(
+        len({value for mention in clause.named(kind) for value in mention.bare}) > 1 for kind in ("cells", "digits", "houses")
+    )
+    return clause.has(*NAMED, "LOCKED") and several
 
 
 def _everything_else(effect: Effect) -> bool:

@@ -111,7 +111,8 @@ TOKEN = re.compile(
       | (?P<numeral>\d+)
       | (?P<word>[^\W\d_]+(?:['\u2019][^\W\d_]+)*)
       | (?P<stop>[.!?\u2026]+)
-      | (?P<mark>[,;:()&+=/\u2260\u2192]|[\u2013\u2014-]+)""",
+      | (?P<arrow>[-=\u2013\u2014]+>|\u2192|\u21d2)
+      | (?P<mark>[,;:()&+=/\u2260]|[\u2013\u2014-]+)""",
     re.X,
 )
 
@@ -235,6 +236,8 @@ def _normalised(match: re.Match[str]) -> Iterator[Word]:
     elif group == "numeral":
         value = int(text)
         yield Word(text, "NUM", start, end, value, tuple(map(int, text)))
+    elif group == "arrow":
+        yield Word("->", "W", start, end)
     elif group == "mark":
         norm = {"/": "+", "&": "and", "\u2260": "not", "=": "is"}.get(text, text)
         if set(text) <= set("\u2013\u2014-"):
@@ -344,12 +347,14 @@ def _the_one_in(words: Sequence[Word], at: int) -> bool:
     ):
         return False
     lines = [word.kind for word in words[at + 2 : at + 7] if word.kind in ("ROW", "COL", "BOX", "RX", "CX")]
-    others = (word for place, word in enumerate(words) if place != at)
     digits = any(
         word.kind in ("NUM", "PLU") and words[max(0, place - 1)].kind not in ("ROW", "COL", "BOX")
         for place, word in enumerate(words)
         if place != at
     )
+    others = [word for place, word in enumerate(words) if place != at]
+    if not digits and any(word.kind in ("RC", "CELLW") for word in others):
+        return False  # "the one of column 5: it belongs to r9c5"
     return len(lines) == 1 and lines[0] in ("ROW", "COL") and (digits or any(word.norm == "it" for word in others))
 
 
@@ -408,6 +413,12 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return any(w.norm in FILLED and not (w.norm == "in" and is_number(before)) for w in after[1:2])
     if word.norm in NUMBERS and word.value < 5 and after and after[0].kind == "PLU":
         return True  # the two 7s
+    if before == "all" and word.norm in ("two", "three", "four") and not listed and (not after or after[0].kind == "W"):
+        return True  # all three
+    if word.norm == "one" and not before and after and after[0].norm in ("may", "might", "need", "should", "sees", "finds"):
+        return word.sounded is None  # one may now put
+    if word.norm == "one" and after and after[0].norm == "short":
+        return True  # row 9 is one short
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
         return True  # these two lose
     if word.norm in NUMBERS and word.value > 1 and after and _plural_noun(after[0]):

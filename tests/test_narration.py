@@ -45,6 +45,22 @@ SINGLES = {
     "Every digit but 5 is excluded at c8r9, so 5 it is.": "r9c8 = 5 because naked single",
     "Eight of nine stand in box 9; 1 closes it at c9r8.": "r8c9 = 1 because last cell in b9",
     "Eight down in row eight, one to go: a 5 in column two row eight.": "r8c2 = 5 because last cell in r8",
+    "As far as its column goes, r1c2 is the only cell for 5.": "r1c2 = 5 because hidden single in c2",
+    "The fourth box wants a three, and r4c2 alone will take it.": "r4c2 = 3 because hidden single in b4",
+    "Of all the cells of the first row, the seventh cell is the only one that may yet be a nine, and so it is.": (
+        "r1c7 = 9 because hidden single in r1"
+    ),
+    "The one in the fifth column is no longer in doubt: it belongs to the fifth cell of the ninth row.": (
+        "r9c5 = 1 because hidden single in c5"
+    ),
+    "r4c8 is the only one of its row that can be a five.": "r4c8 = 5 because hidden single in r4",
+    "Row 8 wants its 7, and it hasn't got a choice: column 2.": "r8c2 = 7 because hidden single in r8",
+    "Try a 4 anywhere else in column 9 and you will be refused; it goes in r5c9.": "r5c9 = 4 because hidden single in c9",
+    "c7r4 sees 1, 2, 3, 4, 5, 6, 7 and 8. So what's left? A 9!": "r4c7 = 9 because naked single",
+    "What can r5c7 hold? Nothing except a six.": "r5c7 = 6 because naked single",
+    "There is a solitary digit left for r2c7, namely the two.": "r2c7 = 2 because naked single",
+    "Let's make r7c7 an 8: nothing else fits there.": "r7c7 = 8 because naked single",
+    "One may now put a nine in r3c7, for it will take nothing else.": "r3c7 = 9 because naked single",
 }
 PATTERNS = {
     "In box 3, the 7s are confined to row 2. So no other 7 in row 2.": "rest of r2 not 7 because pointing 7 in b3 along r2",
@@ -120,6 +136,121 @@ PATTERNS = {
     "row.": "rest of b6 not 6; r6c4 not 6 because facts r6c9",
     "Neither r1c5 nor r1c6 can be 3.": "r1c5 r1c6 not 3",
     "Start from the 2 of column 2: no 2 at r8c1 and r8c2 cannot be 5 or 7.": "r8c1 not 2; r8c2 not 5 7 because facts 2 in c2",
+    "In row 3, 2 and 6 fit only in r3c4 and r3c8, so that leaves just 2 and 6 in those two cells.": (
+        "r3c4 r3c8 not ? because hidden pair 2 6 at r3c4 r3c8 in r3"
+    ),
+    "In box 5, 1, 5 and 9 have only r4c4, r4c5 and r5c6 to go to. Everything but 1, 5 and 9 goes from all three.": (
+        "r4c4 r4c5 r5c6 not ? because hidden triple 1 5 9 at r4c4 r4c5 r5c6 in b5"
+    ),
+    "The hidden pair 2-6 in r3c4 and r3c8 means everything except 2 and 6 can be erased from those cells.": (
+        "r3c4 r3c8 not ? because hidden pair 2 6 at r3c4 r3c8"
+    ),
+    "Hidden triple 2, 5, 8 in r1c1, r1c4 and r1c9. Only 2, 5 and 8 may stay in these cells.": (
+        "r1c1 r1c4 r1c9 not ? because hidden triple 2 5 8 at r1c1 r1c4 r1c9"
+    ),
+    "The 2s and 6s of row 3 have nowhere to go but r3c4 and r3c8, which therefore keep only 2 and 6.": (
+        "r3c4 r3c8 not ? because hidden pair 2 6 at r3c4 r3c8 in r3"
+    ),
+    "Hidden pair: 2 and 6 live only in r3c4 and r3c8 in row 3. Both cells are down to 2 and 6.": (
+        "r3c4 r3c8 not ? because hidden pair 2 6 at r3c4 r3c8 in r3"
+    ),
+    "Because r7c2 and r7c5 conceal a hidden pair of 6 and 7, those two cells lose all their other candidates.": (
+        "r7c2 r7c5 not ? because hidden pair 6 7 at r7c2 r7c5"
+    ),
+    "c8r5 keeps only 1, 6 and 8. To see why, work through the 2 of box 5.": "r5c8 not ? because facts 2 in b5",
+    "Suppose c7r2 is not 2. Then it is 1, c3r3 is 1 and c7r3 is 5. So 1, 5 and 9 alone survive in c7r3.": (
+        "r3c7 not ? because chain r2c7 not 2 then r2c7 is 1 then r3c3 is 1 then r3c7 is 5"
+    ),
+    "The naked pair 3 and 5 in r1c1 and r1c4: strike 3 from r1c7, 5 from r1c8, and both from r1c9.": (
+        "r1c7 not 3; r1c8 not 5; r1c9 not ? because naked pair 3 5 at r1c1 r1c4"
+    ),
+    "2 comes out of the rest of column 7 and 8 out of r6c7. The ground for it is that 2, 3 and 7 make a hidden triple of "
+    "r5c8, r5c9 and r6c7.": (
+        "rest of c7 not 2; r6c7 not 8 because hidden triple 2 3 7 at r5c8 r5c9 r6c7"
+    ),
+    "With 3 and 5 locked into r1c1 and r1c4, r1c7 can't be 3, r1c8 can't be 5 and r1c9 can be neither.": (
+        "r1c7 not 3; r1c8 not 5; r1c9 not ? because hidden pair 3 5 at r1c1 r1c4"
+    ),
+    "r1c1 and r1c4 hold a naked pair of 3 and 5, so there's no way r1c7 could be 5.": (
+        "r1c7 not 5 because naked pair 3 5 at r1c1 r1c4"
+    ),
+    "Since 5 in box 1 is limited to r2c1 and r2c3, it can't be in r2c7.": "r2c7 not ? because pointing 5 in b1 along r2",
+    "Observe that the nine of the seventh column cannot escape the sixth box. Consequently no other cell of that box can "
+    "be a nine.": (
+        "rest of b6 not 9 because claiming 9 in c7 within b6"
+    ),
+    "There isn't an eight in the bottom-right box that's not also in row eight, so r8c2 isn't 8.": (
+        "r8c2 not 8 because pointing 8 in b9 along r8"
+    ),
+    "In row 3 the 4s are only in r3c1 and r3c7, in row 8 only in r8c2 and r8c7. So r2c1 isn't 4.": (
+        "r2c1 not 4 because x-chain on 4: r3c1 r3c7 r8c7 r8c2"
+    ),
+    "In row 2 the 5s are only in r2c3 and r2c8, in row 7 only in r7c3 and r7c8. So r4c3 isn't 5.": (
+        "r4c3 not 5 because x-wing on 5 in r2 r7 cover c3 c8"
+    ),
+    "r1c1 is 3 or 5, r1c5 is 3 or 7 and r4c1 is 5 or 7. So r4c5 can't be 7.": (
+        "r4c5 not 7 because xy-wing pivot r1c1 wings r1c5 r4c1"
+    ),
+    "Whether r1c1 is 3 or 5, one of r1c5 and r4c1 will be 7, so r4c5 is not 7.": (
+        "r4c5 not 7 because xy-wing pivot r1c1 wings r1c5 r4c1"
+    ),
+    "A 1 in r8c9 gives a 2 to r9c9, and a 6 gives it to r7c9, and so r9c8 must do without the 2.": (
+        "r9c8 not 2 because xy-wing pivot r8c9 wings r9c9 r7c9"
+    ),
+    "XY-wing! Stand on c6r1, that's your pivot, and look at c6r5 and c6r9, those are your wings. So c6r6 loses its 8.": (
+        "r6c6 not 8 because xy-wing pivot r1c6 wings r5c6 r9c6"
+    ),
+    "Either the fin, c8r6, is a 2, or columns 1, 3, 6 and 8 have a jellyfish of 2s in rows 2, 4, 5 and 7, which means "
+    "c7r4 loses 2.": (
+        "r4c7 not 2 because finned jellyfish on 2 in c1 c3 c6 c8 cover r2 r4 r5 r7 fins r6c8"
+    ),
+    "Remove the 2 from r3c6, for the cells r1c5 (2 and 7), r8c5 (7 and 4), r8c4 (4 and 3) and r5c6 (3 and 2) are linked "
+    "in an XY-chain.": (
+        "r3c6 not 2 because xy-chain 2 r1c5 7 r8c5 4 r8c4 3 r5c6 2"
+    ),
+    "An xy-chain runs from r2c7 via r2c8 and r9c8 to r9c9, with 6 at both ends. r2c9 can't be 6.": (
+        "r2c9 not 6 because xy-chain r2c7 r2c8 r9c8 r9c9"
+    ),
+    "r2c3 not 4 -> r2c8 = 4 -> r5c8 = 7 -> r5c3 not 7.": (
+        "r5c3 not 7 because chain r2c3 not 4 then r2c8 is 4 then r5c8 is 7"
+    ),
+    "Were c5r3 to be 5, c4r2 would be 2, c5r3 would be 1 and it would not be 5, which is a contradiction. So c5r3 is not "
+    "5.": (
+        "r3c5 not 5 because chain r3c5 is 5 then r2c4 is 2 then r3c5 is 1 then r3c5 not 5"
+    ),
+    "Let's say r5c6 is 3. Then r5c5 is 2. So r1c5 is 7. So r5c6 can't be 3, which is absurd. So the cell we began with "
+    "isn't a 3.": (
+        "r5c6 not 3 because chain r5c6 is 3 then r5c5 is 2 then r1c5 is 7 then r5c6 not 3"
+    ),
+    "Suppose r2c3 isn't 4. Then r2c8 is 4 and r5c8 is 7. So r5c3, which sees r5c8, loses 7 either way.": (
+        "r5c3 not 7 because chain r2c3 not 4 then r2c8 is 4 then r5c8 is 7"
+    ),
+    "From the 7 of column 1 and c7r7 alone it follows that c7r3 may not hold 1.": "r3c7 not 1 because facts r7c7, 7 in c1",
+    "The candidates of r7c7 show that the other cells of the seventh row lose their fives.": (
+        "rest of r7 not 5 because facts r7c7"
+    ),
+    "All we need here is the candidates of r7c7. From this we see that no other cell of the seventh row can be 5.": (
+        "rest of r7 not 5 because facts r7c7"
+    ),
+    "The 3s in box 2 and row 5 are enough to rule out 3 at r5c4.": "r5c4 not 3 because facts 3 in b2, 3 in r5",
+    "It's enough to look at r1c1 and r1c4 to see that r1c7 isn't 5.": "r1c7 not 5 because facts r1c1, r1c4",
+    "All this follows because there is an X-wing on 5 in rows 2 and 7 and columns 3 and 8: r4c3 isn't 5.": (
+        "r4c3 not 5 because x-wing on 5 in r2 r7 cover c3 c8"
+    ),
+    "We have a naked pair of 4 and 9 at r7c8 and r9c9. If one of them is 4, then the other one is 9. There's no 9 in "
+    "r9c1.": (
+        "r9c1 not 9 because naked pair 4 9 at r7c8 r9c9"
+    ),
+    "Look at the fives in columns 3 and 7. All of them are in rows 1 and 3. So there can be no 5 anywhere else in those "
+    "rows.": (
+        "? not 5 because x-wing on 5 in c3 c7 cover r1 r3"
+    ),
+    "Because of the hidden quad of 1, 3, 5 and 8 at r7c1, r7c2, r7c4 and r7c5, r7c1 isn't 9.": (
+        "r7c1 not 9 because hidden quad 1 3 5 8 at r7c1 r7c2 r7c4 r7c5"
+    ),
+    "The cells r5c1, r5c6, r5c8 and r5c9 are needed for 2, 3, 7 and 8, which can go nowhere else there; r5c6 is not 9.": (
+        "r5c6 not 9 because hidden quad 2 3 7 8 at r5c1 r5c6 r5c8 r5c9"
+    ),
 }
 TALK = (
     "Good evening, and welcome back to the lamp room.",
@@ -128,6 +259,10 @@ TALK = (
     "Bonsoir, et bienvenue dans la salle de la lampe.",
     "Where does the 7 go in box 3?",
     "Four cups of tea later, here we are.",
+    "One of them gets the 3, the other one the 5.",
+    "A 4 and a 6 in the last two rows, and the kettle is on -> tea.",
+    "We keep only two lamps lit, and everything but the kettle is packed.",
+    "That leaves nothing but tea in the pot.",
 )
 
 
@@ -235,3 +370,35 @@ def test_pronouns_stand_for_the_cells_named_last() -> None:
     narration = read("r1c1 and r1c4 are the only places for 3 and 8 in row 1. We can take the 5 out of those two cells.")
     (reading,) = narration.readings
     assert write_statement(reading.alternatives[0][0])[0] == "r1c1 r1c4 not 5 because hidden pair 3 8 at r1c1 r1c4 in r1"
+
+
+def test_what_is_left_in_a_naked_pair_is_no_effect() -> None:
+    (reading,) = read("r1c1 and r1c4 are a naked pair: both keep only 3 and 5. So r1c7 can't be 3.").readings
+    assert write_statement(reading.alternatives[0][0])[0] == "r1c7 not 3 because naked pair 3 5 at r1c1 r1c4"
+
+
+def test_a_remark_that_a_cell_keeps_several_digits_claims_no_step() -> None:
+    assert all(not reading.alternatives for reading in read("r5c8 keeps only 1, 6 and 8.").readings)
+
+
+def test_a_placement_with_an_article_is_no_supposition() -> None:
+    (reading,) = read("A 5 in r1c1 is the only option there.").readings
+    assert write_statement(reading.alternatives[0][0])[0] == "r1c1 = 5 because naked single"
+
+
+def test_which_row_the_places_share_is_left_to_the_board() -> None:
+    (reading,) = read("The twos that remain in box 5 share a row, so r4c9 is not 2.").readings
+    along = [str(step.reason.slots[-1].values[0].value) for (step,) in reading.alternatives if step.reason]
+    assert along == ["r4", "r5", "r6"]
+    assert not reading.forced
+
+
+def test_a_sentence_that_tells_a_step_in_full_begins_one() -> None:
+    text = (
+        "The naked pair 3 and 5 in r1c1 and r1c4 costs r1c7 the 3. "
+        "Because r2c2 and r2c5 are a naked pair of 1 and 7, r2c9 isn't 7. Also, r2c8 isn't 1."
+    )
+    assert [write_statement(reading.alternatives[0][0])[0] for reading in read(text).readings] == [
+        "r1c7 not 3 because naked pair 3 5 at r1c1 r1c4",
+        "r2c9 not 7; r2c8 not 1 because naked pair 1 7 at r2c2 r2c5",
+    ]
