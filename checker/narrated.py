@@ -332,17 +332,18 @@ class _Resolver:
 
     def _planned(self, reading: Reading, weighed: _Weighed) -> Sequence[Statement]:
         """The steps of its sentences, parted so that each holds, with talk before and after them that belongs to them."""
-        numbers = self._around(reading)
+        literal = reading.alternatives if weighed.holds is None and reading.forced else ()
+        numbers = self._around(reading, talk_only=bool(literal))
         plan = self.parter.plan(numbers, self.replay.standing)
         own = [segment for segment in plan.segments if segment.numbers[0] <= reading.sentences[-1]]
         steps = [step for segment in own for step in segment.steps]
         taken = {number for segment in own if segment.steps for number in segment.numbers}
         if taken.isdisjoint(reading.sentences):
             return ()
-        if weighed.holds is None and reading.forced and reading.alternatives:
-            # Where the words leave no other reading, what holds instead has to use all that they name.
-            if not (explicit(steps) and used(reading.alternatives[0]) <= used(steps) and _keeps_name(reading, steps)):
-                return ()
+        if literal and not (explicit(steps) and used(literal[0]) <= used(steps) and _keeps_name(reading, steps)):
+            return ()  # where the words leave no other reading, what holds instead has to use all that they name
+        if taken <= set(reading.sentences) and weighed.holds and all(map(_says_all, weighed.holds)):
+            return ()  # told for no reason, and none is told before or after it
         told: list[tuple[int, Sequence[Statement]]] = [(segment.numbers[0], segment.steps) for segment in own]
         self.consumed |= taken
         for number in taken:
@@ -356,13 +357,15 @@ class _Resolver:
         weighed = self._weighed(part)
         return weighed.holds or self._failing(part, weighed)
 
-    def _around(self, reading: Reading) -> list[int]:
-        """Its sentences, the talk just before it, and the sentences after it that may belong to it."""
+    def _around(self, reading: Reading, *, talk_only: bool = False) -> list[int]:
+        """Its sentences, the talk just before it, and the sentences after it that may belong to it. ``talk_only``: of them too."""
         first, last = reading.sentences[0], reading.sentences[-1]
         low = max(self.reached, first - TALK_TRIED)
         while first > low and self.kinds[first - 1] == "talk":
             first -= 1
-        last = min(last + AFTER, first + LONGEST_STRETCH, len(self.kinds) - 1)
+        end = min(last + AFTER, first + LONGEST_STRETCH, len(self.kinds) - 1)
+        while last < end and (not talk_only or self.kinds[last + 1] == "talk"):
+            last += 1
         return [number for number in range(first, last + 1) if number not in self.consumed]
 
     def _failing(self, reading: Reading, weighed: _Weighed) -> Sequence[Statement]:
@@ -371,6 +374,7 @@ class _Resolver:
         if first is None:
             number = reading.sentences[0]
             true = self.gatherer.whole and len(reading.sentences) == 1 and self.gatherer.cells(number)
+            true = true and not self.gatherer.strays(number)
             step = self._true(self.gatherer.begins[number], self.gatherer.begins[number + 1], reading) if true else None
             if step is not None:
                 self._mark(reading, "claim")
@@ -484,6 +488,10 @@ class _Resolver:
 BOTH_ENDS = re.compile(
     r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S
 )
+
+
+def _says_all(step: Step) -> bool:
+    return not any(map(leaves_open, step.effects))
 
 
 def _keeps_name(reading: Reading, found: Sequence[Statement]) -> bool:

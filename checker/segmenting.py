@@ -26,7 +26,7 @@ TRIED = 400
 """Steps that the names of one run of sentences are put together to."""
 SKIPPED = 1.0
 """What it costs to leave a sentence out, besides its names."""
-OPEN, REASONLESS, CITED, CROSSING, STEP = 1.5, 3.0, 0.5, 1.0, 0.3
+OPEN, REASONLESS, CITED, CROSSING, STEP = 1.5, 1.5, 1.0, 1.0, 0.3
 """What it costs that a step's effects are left open, that it has no reason, every fact that stands for one, that it crosses a
 paragraph's beginning, and that it is one more step."""
 
@@ -101,14 +101,16 @@ class Parter:
 
     def _longer(self, plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
         ends = (numbers[0], numbers[-1])
-        if not all(map(self.gatherer.speaks, ends)):
-            return  # a step neither begins nor ends with mere talk
+        if not all(map(self.gatherer.speaks, ends)) or any(map(self.gatherer.strays, numbers)):
+            return  # a step neither begins nor ends with mere talk, and names only what the board has
         whole = self.told.get(numbers)
         if whole is not None:
             yield from self._read([whole], plan, numbers)
         if numbers not in self.apart:
             self.apart[numbers] = self.gatherer.told_apart(numbers)
         readings = self.apart[numbers]
+        if len(readings) > 1 and len(numbers) > 1:
+            readings = []  # of several sentences one step is wanted; more are more segments
         by_words = [*self._read(readings, plan, numbers)]
         yield from by_words
         if not any(self._costs(way) <= STEP for way in by_words):

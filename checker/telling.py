@@ -40,6 +40,8 @@ RATE = 150
 LINE, LINES = 42, 2
 """Characters in a line and lines in a cue: what can be read in passing (common practice, no source)."""
 
+SHORTEST = 0.1
+"""Seconds that a cue stands, however soon the next step begins."""
 PAUSE = 0.5
 """Seconds between two steps, where the path gives no times."""
 
@@ -102,7 +104,7 @@ def _cues(told: Sequence[Telling], rate: int) -> Iterator[Cue]:
         chunks = _chunks(telling.text)
         seconds = [max(1.0, _spoken(chunk) * 60 / rate) for chunk in chunks]
         following = told[at + 1].time if at + 1 < len(told) else None
-        if following is not None and start < following < start + sum(seconds):
+        if following is not None and start + SHORTEST * len(seconds) <= following < start + sum(seconds):
             # Said faster, so that the next step begins on time.
             seconds = [length * (following - start) / sum(seconds) for length in seconds]
         for chunk, length in zip(chunks, seconds):

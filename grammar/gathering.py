@@ -67,6 +67,10 @@ class Gatherer:
         """Does the sentence name a cell, a digit or a house?"""
         return self.sentences[number].names
 
+    def strays(self, number: int) -> bool:
+        """Does the sentence name what the board does not have?"""
+        return bool(self.sentences[number].astray)
+
     def opens(self, number: int) -> bool:
         """Does a paragraph begin with the sentence?"""
         return self.script.opens_at(self.words[number][0])

@@ -186,7 +186,7 @@ def test_names_put_together_are_never_held_against_the_narrator() -> None:
 
 def test_a_wrong_house_is_not_put_right_by_other_names() -> None:
     report = told("r1c4 must be a 4. Nothing else in column 3 can be a 4.")
-    assert [code for code, *_ in grave(report)] == ["pattern-absent"]
+    assert [code for code, *_ in grave(report)] == ["cell-outside-house"]
 
 
 def test_a_wrong_name_is_not_put_right_by_the_other_names() -> None:
@@ -202,9 +202,9 @@ def test_sentences_that_hold_apart_are_not_taken_for_one() -> None:
 
 def test_what_fails_unexplained_is_a_doubt_only_where_the_thread_is_lost() -> None:
     slip = "r1c4 must be a 4. Nothing else in column 3 can be a 4."
-    (alone,) = [found for found in told(slip).findings if found.code == "pattern-absent"]
+    (alone,) = [found for found in told(slip).findings if found.code == "cell-outside-house"]
     assert (alone.severity, alone.doubted) == ("error", False)
     missed = " ".join(f"The 4 of row {row} is gone from r2c4." for row in (11, 12, 13))
-    (among,) = [found for found in told(f"{missed} {slip}").findings if found.code == "pattern-absent"]
+    (among,) = [found for found in told(f"{missed} {slip}").findings if found.code == "cell-outside-house"]
     assert (among.severity, among.doubted) == ("note", True)
     assert "misread" in among.advice[-1]
