@@ -340,21 +340,38 @@ class _Resolver:
         taken = {number for segment in own if segment.steps for number in segment.numbers}
         if taken.isdisjoint(reading.sentences):
             return ()
-        if literal and not (explicit(steps) and used(literal[0]) <= used(steps) and _keeps_name(reading, steps)):
-            return ()  # where the words leave no other reading, what holds instead has to use all that they name
-        if taken <= set(reading.sentences) and weighed.holds and all(map(_says_all, weighed.holds)):
+        rest = [number for number in reading.sentences if number not in taken]
+        clear = all(segment.by_words or explicit(segment.steps) for segment in own)
+        if literal and not (clear and self._replaces(literal[0], steps, reading, rest)):
+            return ()
+        if taken <= set(reading.sentences) and weighed.holds and all(map(_for_no_reason, weighed.holds)):
             return ()  # told for no reason, and none is told before or after it
         told: list[tuple[int, Sequence[Statement]]] = [(segment.numbers[0], segment.steps) for segment in own]
         self.consumed |= taken
         for number in taken:
             self.kinds[number] = "claim"
-        rest = [number for number in reading.sentences if number not in taken]
-        told += ((part.sentences[0], self._left(part)) for part in self.gatherer.told_apart(rest))
+        supposed = self.gatherer.supposes(reading.sentences)
+        told += ((part.sentences[0], self._left(part, supposed)) for part in self.gatherer.told_apart(rest))
         return [statement for _, statements in sorted(told, key=lambda one: one[0]) for statement in statements]
 
-    def _left(self, part: Reading) -> Sequence[Statement]:
-        """What a sentence comes to that was left over of a reading."""
+    def _replaces(self, literal: Sequence[Step], steps: Sequence[Step], reading: Reading, rest: Sequence[int]) -> bool:
+        """May the steps stand for a reading that the words leave no other way to take?
+
+        They have to use all that it names; or they tell some of its sentences whole, and the others, which tell of cells of
+        their own, are held against the narrator by themselves.
+        """
+        if used(literal) <= used(steps) and _keeps_name(reading, steps):
+            return True
+        taken = [number for number in reading.sentences if number not in rest]
+        others = [number for number in rest if self.gatherer.speaks(number)]
+        whole = self.gatherer.named(taken) <= used(steps) and self.gatherer.whole
+        return whole and bool(others) and all(self.gatherer.cells(number) - used(steps) for number in others)
+
+    def _left(self, part: Reading, supposed: bool) -> Sequence[Statement]:
+        """What a sentence comes to that was left over of a reading. ``supposed``: something was supposed in it."""
         weighed = self._weighed(part)
+        if weighed.holds is None and supposed:
+            return [_unread(part)]  # what follows from a supposition, without it, is not what was said
         return weighed.holds or self._failing(part, weighed)
 
     def _around(self, reading: Reading, *, talk_only: bool = False) -> list[int]:
@@ -490,8 +507,8 @@ BOTH_ENDS = re.compile(
 )
 
 
-def _says_all(step: Step) -> bool:
-    return not any(map(leaves_open, step.effects))
+def _for_no_reason(step: Step) -> bool:
+    return step.reason is None and not any(map(leaves_open, step.effects))
 
 
 def _keeps_name(reading: Reading, found: Sequence[Statement]) -> bool:

@@ -55,11 +55,12 @@ class BoardSight:
 
 @dataclass(frozen=True)
 class Segment:
-    """The steps that the sentences ``numbers`` tell; none where they are left out."""
+    """The steps that the sentences ``numbers`` tell; none where they are left out. ``by_words``: not by their names alone."""
 
     numbers: tuple[int, ...]
     steps: tuple[Step, ...]
     cost: float
+    by_words: bool = False
 
 
 @dataclass(frozen=True)
@@ -135,7 +136,7 @@ class Parter:
                     break
             else:
                 return
-        yield plan.on(self._segment(numbers, steps), standing)
+        yield plan.on(replace(self._segment(numbers, steps), by_words=True), standing)
 
     def _all_hold(self, option: Sequence[Step], standing: Standing) -> Standing | None:
         for step in option:

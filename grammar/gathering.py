@@ -71,6 +71,10 @@ class Gatherer:
         """Does the sentence name what the board does not have?"""
         return bool(self.sentences[number].astray)
 
+    def supposes(self, numbers: Iterable[int]) -> bool:
+        """Is something supposed in the sentences?"""
+        return any(clause.has("IF") for number in numbers for clause in self.sentences[number].clauses)
+
     def opens(self, number: int) -> bool:
         """Does a paragraph begin with the sentence?"""
         return self.script.opens_at(self.words[number][0])
