@@ -201,10 +201,10 @@ def test_sentences_that_hold_apart_are_not_taken_for_one() -> None:
 
 
 def test_what_fails_unexplained_is_a_doubt_only_where_the_thread_is_lost() -> None:
-    slip = "r1c4 must be a 4. Nothing else in column 3 can be a 4."
-    (alone,) = [found for found in told(slip).findings if found.code == "cell-outside-house"]
+    slip = "There is a swordfish on 4 in rows 1, 2 and 3, so r4c1 cannot be 4."
+    (alone,) = [found for found in told(slip).findings if found.code == "effect-refuted"]
     assert (alone.severity, alone.doubted) == ("error", False)
     missed = " ".join(f"The 4 of row {row} is gone from r2c4." for row in (11, 12, 13))
-    (among,) = [found for found in told(f"{missed} {slip}").findings if found.code == "cell-outside-house"]
+    (among,) = [found for found in told(f"{missed} {slip}").findings if found.code == "effect-refuted"]
     assert (among.severity, among.doubted) == ("note", True)
     assert "misread" in among.advice[-1]
