@@ -375,7 +375,10 @@ class _Resolver:
         return weighed.holds or self._failing(part, weighed)
 
     def _around(self, reading: Reading, *, talk_only: bool = False) -> list[int]:
-        """Its sentences, the talk just before it, and the sentences after it that may belong to it. ``talk_only``: of them too."""
+        """Its sentences, the talk just before it, and the sentences after it that may belong to it.
+
+        ``talk_only``: of those after it, only talk.
+        """
         first, last = reading.sentences[0], reading.sentences[-1]
         low = max(self.reached, first - TALK_TRIED)
         while first > low and self.kinds[first - 1] == "talk":

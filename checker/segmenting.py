@@ -1,8 +1,8 @@
-"""Which sentences make one step: of all ways to part a stretch of them, the one that the board bears out and that uses most names.
+"""Which sentences make one step: of all ways to part a stretch of them, one that the board bears out and that uses most names.
 
-A step is told in one sentence or in several, and two in one. Where the words by themselves lead to nothing that holds, every run
-of sentences of the stretch is read by itself, by its words and by its names alone; what holds is chained from the left, each step
-on the board that those before it leave, so that as few names as can be are left over.
+A step is told in one sentence or in several, and two in one. Where the words by themselves lead to nothing that holds, every
+run of sentences of the stretch is read by itself, by its words and by its names alone; what holds is chained from the left,
+each step on the board that those before it leave, so that as few names as can be are left over.
 """
 
 from __future__ import annotations

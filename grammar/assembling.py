@@ -1,9 +1,9 @@
 """The steps that names can stand for, by their order alone: what is left unsaid by the words is asked of the board.
 
-Narrators have more ways to say a thing than a grammar of phrases has rules. Where the phrases give nothing that holds, every run
-of the names is tried as what a step does, and the others as the pattern that shows it. Only what could be true is looked into:
-the digits and cells of an effect have to be on the board, and no solution may speak against it. So most words that deny or
-affirm need not be known: of "it is 5" and "it is not 5" one is false.
+Narrators have more ways to say a thing than a grammar of phrases has rules. Where the phrases give nothing that holds, every
+run of the names is tried as what a step does, and the others as the pattern that shows it. Only what could be true is looked
+into: the digits and cells of an effect have to be on the board, and no solution may speak against it. So most words that deny
+or affirm need not be known: of "it is 5" and "it is not 5" one is false.
 """
 
 from __future__ import annotations
@@ -28,8 +28,8 @@ LONGEST = 40
 OPEN = frozenset({"REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE"})
 PATTERNS = frozenset({"SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS"})
 KEPT = re.compile(
-    r"\b(only|alone|keep|keeps|kept|keeping|left|leave|leaves|leaving|remain|remains|remaining|survive|survives|surviving|nothing but|"
-    r"no more than|all but|but|except|down to|reduced|retain|retains|stay|stays|still|restricts?|just|cut)\b",
+    r"\b(only|alone|keep|keeps|kept|keeping|left|leave|leaves|leaving|remain|remains|remaining|survive|survives|surviving|"
+    r"nothing but|no more than|all but|but|except|down to|reduced|retain|retains|stay|stays|still|restricts?|just|cut)\b",
     re.I,
 )
 """Words of which one stands where an effect is told by the candidates that it leaves."""
@@ -130,7 +130,10 @@ class Assembler:
         self.sight = sight
 
     def steps(self, stretch: Stretch, words: str, clause_of: dict[int, int]) -> Iterator[Told]:
-        """Every step that the stretch may tell, the likelier ones first. ``words``: its own; ``clause_of``: as of a gatherer."""
+        """Every step that the stretch may tell, the likelier ones first.
+
+        ``words``: its own; ``clause_of``: the number of each piece's clause, by the piece's identity.
+        """
         seen: set[Told] = set()
         for part in _variants(stretch):
             if not part.names or len(part.names) > LONGEST:
@@ -212,9 +215,7 @@ class Assembler:
                 if effects and (REST.search(words) or not any(isinstance(effect, RestOf) for effect in effects)):
                     yield effects
 
-    def _told_in_parts(
-        self, groups: Sequence[Group], maker: Callable[[Part], tuple[Effect, ...]]
-    ) -> tuple[Effect, ...]:
+    def _told_in_parts(self, groups: Sequence[Group], maker: Callable[[Part], tuple[Effect, ...]]) -> tuple[Effect, ...]:
         """The effects of all the groups, put together part by part so that each is possible; nothing where they cannot be."""
         found: dict[int, tuple[tuple[Effect, ...], tuple[Said[Any], ...]]] = {0: ((), ())}
         for begin in range(len(groups)):
