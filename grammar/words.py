@@ -204,7 +204,7 @@ class Script:
         for match in TOKEN.finditer(self.text):
             if match.lastgroup != "stop":
                 words += _normalised(match)
-        words = list(heard(words))
+        words = list(_sided(list(heard(words))))
         for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
             yield sorted_out(words[begin:end], asked)
 
@@ -285,6 +285,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
+    words = list(_sided(words))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -325,6 +326,25 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _sided(words: Sequence[Word]) -> Iterator[Word]:
+    """``right`` and ``left`` are places only by the side of a house: in "all right row 4" and "one left" they are not."""
+    for at, word in enumerate(words):
+        if word.norm in ("right", "left") and word.kind == "H" and not _is_side(words, at):
+            word = replace(word, kind="W")
+        yield word
+
+
+def _is_side(words: Sequence[Word], at: int) -> bool:
+    before = [other.kind for other in words[max(0, at - 4) : at]]
+    after = [other.kind for other in words[at + 1 : at + 4] if other.norm not in SKIPPED]
+    determined = before[-1:] in (["V"], ["M"]) or (before[-1:] == ["THE"] and words[at - 1].norm != "all")
+    if after[:1] in (["ROW"], ["COL"], ["BOX"]):
+        return determined or (after[0] != "ROW" and after[1:2] != ["NUM"])
+    if after[:1] in (["V"], ["M"], ["CELLW"], ["COLS"], ["BOXES"]):
+        return determined or before[-1:] in (["OF"], ["ON"])
+    return before[-1:] in (["V"], ["M"]) or ("BOX" in before and before[-1:] in (["ON"], ["OF"], ["THE"]))
 
 
 def _said_again(words: Sequence[Word], at: int) -> bool:
@@ -473,9 +493,8 @@ def _smooth(words: Sequence[Word]) -> Iterator[Word]:
             touching = word.start == last.end and word.end == after.start
             if word.norm == "-" and touching and not last.kind == after.kind == "NUM":
                 continue
-            inside = (
-                names_house(last.norm) or last.kind == "AND" or after.kind in ("COL", "CX", "AND", "NUM") or after.norm == "c"
-            )
+            named = names_house(last.norm) and after.kind == "NUM"
+            inside = named or last.kind == "AND" or after.kind in ("COL", "CX", "AND", "NUM") or after.norm == "c"
             if word.norm in FILLERS and inside:
                 continue
         if last is not None and word.norm == last.norm and word.norm in STUTTERED:
