@@ -28,8 +28,10 @@ PREDICATES = REASONS | REMOVALS | {"PLACE", "FORCE", "BE", "MARK", "EITHER", "AL
 
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
 IMPERATIVE = re.compile(
-    r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|no)\b"
+    r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|scrub|wipe|no)\b"
+    r"|(taking|crossing|striking|removing|eliminating|rubbing|wiping|scrubbing|knocking|ruling|deleting|clearing|gets? rid)\b"
 )
+"""Verbs whose subject is who does it: no cell before them belongs to them."""
 
 
 PLURAL = re.compile(r"(lose|come|go|are|have|drop|shed|give|do|were)\b")

@@ -8,6 +8,7 @@ from typing import Any
 
 from . import patterns
 from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Sentence
+from .crossings import with_cells
 from .effects import placements, removals
 from .memory import Memory
 from .mentions import Mention
@@ -39,6 +40,8 @@ FRESH = {
     "all",
 }
 """A sentence that begins so does not go on with the effects of the one before."""
+GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
+"""A sentence that begins so goes on with what was told, whatever was said between."""
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -88,6 +91,10 @@ class Teller:
         self.sentences: list[Sentence] = []
         self.explaining = False
         """Was the last sentence a mere "Why?"?"""
+        self.turn = ""
+        """The first word of the talk just before in run-on speech, where it turns to something else: "let us see"."""
+        self.asked = False
+        """Was the last sentence a question?"""
 
     def tell(self, sentence: Sentence) -> None:
         """The next sentence."""
@@ -104,7 +111,8 @@ class Teller:
         early = any(word.norm == "because" for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early:
             opening = "because"
-        self.explaining = opening == "why" and not sentence.names
+        self.explaining = not sentence.names and "why" in (opening, *(word.norm for word in sentence.words[-1:]))
+        opening = self._turning(sentence, opening)
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
@@ -115,9 +123,28 @@ class Teller:
                 self.kinds.append("talk")
                 self.sentences.append(sentence)
                 self.words.append((sentence.words[clause.pieces[0].start].start, self.words[-1][1]))
+            if not self.script.punctuated:
+                clause = with_cells(self._answered(clause), [told for told, _ in self.frame.clauses if not self.frame.complete])
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
+        self.asked = sentence.asked
+
+    def _turning(self, sentence: Sentence, opening: str) -> str:
+        """The word that the sentence opens with, or that of the talk before it, unless it goes on with what was told."""
+        turn, self.turn = self.turn, ""
+        if self.script.punctuated or opening in GOING_ON:
+            return opening
+        if not sentence.names and not sentence.asked and opening in FRESH:
+            self.turn = opening
+        return turn or opening
+
+    def _answered(self, clause: Clause) -> Clause:
+        """``Where can the 3 go? Only r8c8.``"""
+        if not self.asked or not clause.first or clause.has(*REASONS, *REMOVALS) or not clause.has("CELLS"):
+            return clause
+        pieces = [replace(piece, type="ONLY_PLACE") if piece.type == "ONLY" else piece for piece in clause.pieces]
+        return Clause(pieces, clause.joints, clause.first)
 
     def finish(self) -> None:
         """The end of the narration."""
@@ -171,6 +198,8 @@ class Teller:
         if not clause.has("REMOVE", "GONE", "TAKE"):
             named = clause.has("CELLS", "DIGITS", "THOSE_DIGITS")
         removal = self._removes(clause) and (named or clause.has("REST", "PICTURE", "SEE_BOTH", "EVERYTHING"))
+        if removal and self._shut(clause):
+            return "support"
         if removal and clause.has("ALREADY") and not clause.has("REMOVE", "TAKE", "GONE"):
             return "support"
         if "BECAUSE" in clause.joints and not clause.first and (clause.names or clause.has("SAME_HOUSE")):
@@ -236,6 +265,11 @@ class Teller:
             and clause.has("DIGITS")
             and not clause.has("CELLS")
         )
+
+    def _shut(self, clause: Clause) -> bool:
+        """Said of a digit just placed, "every other cell in box 9 is out" is why."""
+        placed = any(isinstance(effect, Placement) for effect in self.frame.effects)
+        return placed and "BECAUSE" in clause.joints and clause.has("REST") and not clause.has("CELLS", "DIGITS", "PRONOUNS")
 
     def _subset_waits(self) -> bool:
         """Was a pair, triple or quad told and its effect not yet?"""
@@ -397,7 +431,7 @@ class Teller:
         if kind == "support":
             return False
         if kind == "hypothesis":
-            return True
+            return frame.reasoned or opening not in EXPLAINING
         if same:
             if kind == "reason" and not self.script.punctuated:
                 return frame.reasoned and "BECAUSE" not in clause.joints and clause.names

@@ -301,8 +301,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
-        elif word.norm == "nine" and at > 1 and words[at - 1].norm == "of" and words[at - 2].norm in NUMBERS:
-            kept.append(replace(word, kind="W"))  # eight of nine
+        elif word.kind == "NUM" and _out_of(words, at):
+            kept.append(replace(word, kind="W"))  # eight of its nine
         elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] == ["or", "the", "other"]:
             kept.append(replace(word, kind="W"))
         elif (word.norm == "eight" and after and after.norm == "down") or (
@@ -326,6 +326,15 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _out_of(words: Sequence[Word], at: int) -> bool:
+    """Is it a number of ``eight of nine``, ``eight of its nine numbers``?"""
+    after = [word.norm for word in words[at + 1 : at + 4] if word.norm not in ("its", "the", "their")]
+    before = [word.norm for word in words[max(0, at - 3) : at] if word.norm not in ("its", "the", "their")]
+    if after[:1] == ["of"] and words[at].norm in NUMBERS and after[1:2] and is_number(after[1]):
+        return True
+    return words[at].norm == "nine" and len(before) > 1 and before[-1] == "of" and before[-2] in NUMBERS
 
 
 def _sided(words: Sequence[Word]) -> Iterator[Word]:
@@ -408,8 +417,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     )
     if word.norm in ("one", "ones") and before in POINTING and not (listed and word.sounded):
         return True
-    if word.norm in NUMBERS and len(after) > 1 and after[0].norm == "of" and after[1].kind == "NUM":
-        return True  # eight of nine
+    if after and after[0].norm in ("end", "side", "candidate", "option") and word.norm == "one":
+        return True  # one end or the other
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
         return True
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another") and not listed:
@@ -501,7 +510,8 @@ def _smooth(words: Sequence[Word]) -> Iterator[Word]:
             continue
         if last is not None and last.sounded and last.start == word.start:
             continue
-        if word.norm == "it" and after and after.start == word.start and owned([w.norm for w in words[at + 2 : at + 4]]):
+        own = owned([w.norm for w in words[at + 2 : at + 4]], last.norm if last is not None else "")
+        if word.norm == "it" and after and after.start == word.start and own:
             word = replace(word, norm="its", sounded="it's")
         yield word
         last = word
