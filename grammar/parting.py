@@ -160,6 +160,8 @@ GOING = frozenset("looking going moving turning checking counting starting scann
 BEFORE_GOING = frozenset(
     "am are is was were be been keep kept by i we you just at of when before like from start and that not".split()
 )
+LONGEST = 300
+"""Words after which a sentence ends wherever it is: nobody talks so long, and what is read is gone through time and again."""
 WHATEVER = frozenset("whatever wherever whichever whenever whoever however".split())
 SUPPOSING = frozenset("suppose supposing assume assuming imagine".split())
 FOLLOWS = frozenset("so and then which that meaning therefore hence because either".split())
@@ -210,7 +212,7 @@ def sentences(said: Sequence[str], kinds: Sequence[str]) -> Iterator[tuple[int, 
     speech = _Speech(said, letters)
     for at in range(1, len(said)):
         asked = speech.answers(at)
-        if asked or speech.opens(at):
+        if asked or speech.opens(at) or at - speech.begin >= LONGEST:
             yield speech.begin, at, asked
             speech.begin, speech.answering = at, asked
     if said:
