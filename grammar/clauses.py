@@ -132,9 +132,12 @@ def taken_apart(
         elif isinstance(child, Tree):
             tokens = [token for token in child.children if isinstance(token, Token)]
             pieces = [piece for token in tokens for piece in _pieces(token, places, order, starts)]
-            for part in parted(pieces) if script.punctuated else _run_on(pieces):
-                clauses.append(Clause(part, joints, not clauses))
-                joints = set()
+            for found in _found_out(pieces):
+                for part in parted(found) if script.punctuated else _run_on(found):
+                    clauses.append(Clause(part, joints, not clauses))
+                    joints = set()
+                joints = {"SO"}
+            joints = set()
     # "Why's r1c5 a 7? Because ..." claims what it asks the reason of.
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
@@ -150,6 +153,17 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
     for at in inside:
         if at in starts:
             yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])
+
+
+def _found_out(pieces: list[Piece]) -> Iterator[list[Piece]]:
+    """``Think through r1c6 and you find that ...``: what is looked at, and what comes of it."""
+    for at, piece in enumerate(pieces):
+        if piece.type == "LOOK" and piece.text.endswith("find that") and any(p.type == "LEAN" for p in pieces[:at]):
+            if any(p.type in NAMES for p in pieces[:at]) and pieces[at + 1 :]:
+                yield pieces[:at]
+                yield pieces[at + 1 :]
+                return
+    yield pieces
 
 
 def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:

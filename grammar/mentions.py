@@ -318,6 +318,10 @@ class _PhraseReader:
             return self.crossing(tree, tokens)
         if tree.data == "here":
             members = self.geometry.cells_of[self.named] if self.named else ()
+            corner = next((child for child in tree.children if isinstance(child, Tree) and child.data == "corner"), None)
+            if corner is not None:
+                boxed = self.named is not None and self.named.kind == "b"
+                return [self.said(self.at_place(corner, "box", members), tokens)] if boxed else []
             numbers = [token for token in tokens if token.type == "ORD"] if members else []
             return [self.said(members[self.number(self.word(token).value) - 1], [token]) for token in numbers]
         rows: list[Said[House]] = []

@@ -142,6 +142,7 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("the reason", "and is for that"),
         ("as a result", "and"),
         ("in addition", "and"),
+        ("keep in mind", "and to"),
         ("on top of that", "and"),
         ("from that", "and"),
         ("as far as", "and"),
@@ -207,7 +208,11 @@ def sentences(said: Sequence[str], kinds: Sequence[str]) -> Iterator[tuple[int, 
         "n" if word in NOUNS_TOO and at and letters[at - 1] in "TDA" and said[at - 1] != "only" else letter
         for at, (word, letter) in enumerate(zip(said, letters, strict=True))
     )
-    for pattern, letter in (("T(?=[vw])", "a"), ("(?<=[ud])i(?![TDdRrCcBbXxVNA])", "e")):
+    letters = "".join(
+        "w" if word == "line" and said[at + 1 : at + 2] == ["up"] else "e" if word == "down" and said[at - 1] == "that" else letter
+        for at, (word, letter) in enumerate(zip(said, letters, strict=True))
+    )
+    for pattern, letter in (("T(?=[vw])", "a"), ("(?<=[udp])i(?![TDdRrCcBbXxVNA])", "e")):
         letters = re.sub(pattern, letter, letters)
     speech = _Speech(said, letters)
     for at in range(1, len(said)):
@@ -279,8 +284,10 @@ class _Speech:
                 return False
             said = self.letters[self.begin : at]
             return before not in BEFORE_IF and (self._whole(at) or not re.search("[NPXx]", said))
+        if word == "now" and before in ("be", "it", "that"):
+            return self._whole(at) and (self._says(at + 1) or self._about(at + 1) or self._fronted(at + 1))
         if word == "now":
-            return before not in ("is", "are", "can", "be", "so", "it", "that", "and", "right", "us") and (
+            return before not in ("is", "are", "can", "so", "and", "right", "us") and (
                 self.letter(at + 1) not in "fks&" or self.word(at + 1) in ("if", "for")
             )
         if word == "right":
@@ -414,6 +421,7 @@ class _Speech:
                 not self._relative(at)
                 and before not in RELATIVE_AFTER
                 and before not in ("way", "everywhere", "time", "place")
+                and not self._everywhere(at)
                 and (word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put"))
             )
         if word == "that":
@@ -421,6 +429,11 @@ class _Speech:
                 return False
             return before not in RELATIVE_AFTER and (self.letter(at - 1) not in "Ln" or self.word(at + 1) == "is")
         return word != "here" or self.letter(at + 1) in "vw"
+
+    def _everywhere(self, at: int) -> bool:
+        """``everywhere else in box nine we``: was it told where, for what is told next?"""
+        near = self.said[max(self.begin, at - 8) : at]
+        return "everywhere" in near and not re.search("[vwp]", self.letters[at - near[::-1].index("everywhere") : at])
 
     def _relative(self, at: int) -> bool:
         """``the x wing we need``, ``the one gap it has``, ``whatever order they``: does the pronoun go on with the noun?"""
@@ -431,7 +444,7 @@ class _Speech:
 
     def _about(self, at: int, topic: bool = True) -> bool:
         """``row six column four is``, ``the rest of column seven loses``."""
-        match = SUBJECT.match(self.letters, at)
+        match = SUBJECT.match(self.letters, at + (self.word(at) in ("all", "both")))
         if self._ends(WHOLE_NAMES[0], at) and SEVERAL_CELLS.match(self.letters, at):
             return False  # a list of cells, begun before
         if match is not None:
@@ -501,7 +514,9 @@ class _Speech:
     def _lists_on(self, at: int) -> bool:
         """``row 6 column 8 then row 2 column 8 then``: is the next cell told after the last, and nothing of it?"""
         following = NEXT_CELL.match(self.letters, at + 1)
-        return following is not None and self._ends(WHOLE_NAMES[0], at) and self.letter(following.end()) not in "vwas"
+        if following is None or not self._ends(WHOLE_NAMES[0], at):
+            return False
+        return re.match("[ja]*[vs]", self.letters[following.end() : following.end() + 5]) is None
 
     def _joins(self, at: int) -> bool:
         """``and`` before a sentence, and not between two names."""
@@ -515,7 +530,9 @@ class _Speech:
             after = at + 1 + len(words)
             if tuple(self.said[at + 1 : after]) == words:
                 return self._says(after) or self._about(after) or self._fronted(after)
-        if self._alone(at + 1):
+        if self.word(at + 1) in ORDERS or (self.word(at + 1) == "if" and not self._supposing(at)):
+            return True
+        if self._alone(at + 1) or (self._object(at) and self._about(at + 1, topic=False)):
             return True
         if (self.letter(at - 1) in "NP" and self.letter(at + 1) in "NP") or not self._about(at + 1):
             return False
@@ -527,6 +544,19 @@ class _Speech:
         if cell is None or re.search("[rcL&]", cell.group()) or self.letter(cell.end()) != "v":
             return False
         return self.word(cell.end()) not in MODAL
+
+    def _object(self, at: int) -> bool:
+        """Does a name end there that a verb before it governs? No more names of the same list are told something of then."""
+        begins = [
+            begin
+            for name in WHOLE_NAMES
+            for begin in range(max(self.begin, at - 8), at)
+            if self.letter(begin - 1) not in "RrCcBb" and name.fullmatch(self.letters, begin, at)
+        ]
+        listed = self.letter(at + 1) == "N" and re.search("[rcb]N(?:&?N)*$", self.letters[max(0, at - 8) : at])
+        if listed or not begins or self.word(min(begins) - 1) in KNOWING or self.letter(min(begins) - 1) in "k&":
+            return False
+        return re.search("[vw][^k&]*$", self.letters[self.begin : min(begins)]) is not None
 
     def _ends(self, name: re.Pattern[str], at: int) -> bool:
         """Does such a name end before that word?"""

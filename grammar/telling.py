@@ -165,7 +165,7 @@ class Teller:
             return "hypothesis"
         if sentence.asked and clause.has(*NAMED) and not clause.has("PLACE", "FORCE"):
             return "reason"
-        if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS)):
+        if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS) and not self._puts(clause)):
             return "support" if clause.names else "aside"
         if clause.has("IF") and clause.has("FISH", "FINS") and any(c.has("FISH", "FINS") for c in self.frame.reasons):
             return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
@@ -202,6 +202,8 @@ class Teller:
             return "support"
         if removal and clause.has("ALREADY") and not clause.has("REMOVE", "TAKE", "GONE"):
             return "support"
+        if "BECAUSE" in clause.joints and self._tells_digit(clause):
+            return "both"
         if "BECAUSE" in clause.joints and not clause.first and (clause.names or clause.has("SAME_HOUSE")):
             return "reason"
         if "BECAUSE" in clause.joints and clause.has("REST") and len(clause.named("digits")) == 1 and not clause.has("CELLS"):
@@ -265,6 +267,19 @@ class Teller:
             and clause.has("DIGITS")
             and not clause.has("CELLS")
         )
+
+    @staticmethod
+    def _puts(clause: Clause) -> bool:
+        """``The missing 8 drops into r6c4``, ``the 5 it needs goes in row 1``."""
+        places = [value for kind in ("cells", "houses") for mention in clause.named(kind) for value in mention.values]
+        digits = [digit for mention in clause.named("digits") for digit in mention.values]
+        missing = any(piece.text in ("missing", "needed") for piece in clause.of("NEEDED"))
+        return missing and len(places) == len(digits) == 1 and clause.has("PLACE", "FORCE")
+
+    def _tells_digit(self, clause: Clause) -> bool:
+        """``... since the one candidate in there is 4``: the digit of the cell that is to be filled."""
+        digits = [digit for mention in clause.named("digits") for digit in mention.values]
+        return clause.has("ONLY_DIGIT") and len(digits) == 1 and not clause.has("CELLS", "HOUSES") and self._cell_awaits()
 
     def _shut(self, clause: Clause) -> bool:
         """Said of a digit just placed, "every other cell in box 9 is out" is why."""
@@ -492,7 +507,8 @@ class Teller:
         frame = self.frame
         if not frame.reasoned or clause.has("EITHER", "PRONOUN", "PRONOUNS", "SAME_HOUSES"):
             return False
-        if clause.first and clause.has("NEEDED", "LEAN") and clause.names and not self._complements(clause):
+        looks = clause.has("NEEDED", "LEAN") and not self._puts(clause)
+        if clause.first and looks and clause.names and not self._complements(clause):
             return True
         if frame.hypotheses:
             return kind in ("reason", "both") or (kind == "support" and asked)

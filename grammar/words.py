@@ -502,8 +502,11 @@ def _smooth(words: Sequence[Word]) -> Iterator[Word]:
             touching = word.start == last.end and word.end == after.start
             if word.norm == "-" and touching and not last.kind == after.kind == "NUM":
                 continue
-            named = names_house(last.norm) and after.kind == "NUM"
-            inside = named or last.kind == "AND" or after.kind in ("COL", "CX", "AND", "NUM") or after.norm == "c"
+            column = after.kind in ("COL", "CX") or after.norm == "c"
+            if after.kind == "NUM":
+                inside = names_house(last.norm) or last.kind in ("AND", "NUM", "COMMA")
+            else:
+                inside = last.kind == "AND" or (last.kind in ("NUM", "RX") and (column or after.kind == "AND"))
             if word.norm in FILLERS and inside:
                 continue
         if last is not None and word.norm == last.norm and word.norm in STUTTERED:
