@@ -158,11 +158,12 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
 def _found_out(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """``Think through r1c6 and you find that ...``: what is looked at, and what comes of it."""
     for at, piece in enumerate(pieces):
-        if piece.type == "LOOK" and piece.text.endswith("find that") and any(p.type == "LEAN" for p in pieces[:at]):
-            if any(p.type in NAMES for p in pieces[:at]) and pieces[at + 1 :]:
-                yield pieces[:at]
-                yield pieces[at + 1 :]
-                return
+        before = {p.type for p in pieces[:at]}
+        found = piece.type == "LOOK" and piece.text.endswith("find that") and "LEAN" in before
+        if found and before.intersection(NAMES) and pieces[at + 1 :]:
+            yield pieces[:at]
+            yield pieces[at + 1 :]
+            return
     yield pieces
 
 

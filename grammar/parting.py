@@ -89,7 +89,10 @@ SEVERAL_CELLS = re.compile(f"{CELL}&?{CELL}")
 NEXT_CELL = re.compile(CELL)
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
-GOOD_AT = "a an the is are was be been being look looks looking looked feel feels very pretty so no too as really quite this that any some how"
+GOOD_AT = (
+    "a an the is are was be been being look looks looking looked feel feels very pretty so no too as really quite this that "
+    "any some how"
+)
 """After these, ``good`` belongs to what is told."""
 MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
     (tuple(opening.split()), frozenset(after.split()))
@@ -189,7 +192,8 @@ SEEN = frozenset("if what where how which who whether why that both all about".s
 ADDING = (("also",), ("in", "addition"), ("on", "top", "of", "that"), ("besides",))
 """After ``and``, before another claim."""
 CONCLUDED = frozenset(
-    "rub rubbing wipe wiping remove removing eliminate eliminated cross crossing scrub scrubbing strike striking take taking contradiction either".split()
+    "rub rubbing wipe wiping remove removing eliminate eliminated cross crossing scrub scrubbing strike striking take taking "
+    "contradiction either".split()
 )
 """Where one of these was said after a supposition, what follows from it has been told."""
 MODAL = frozenset("can cannot could must may might will would should did had got lost gained won".split())
@@ -202,19 +206,7 @@ REASONING = frozenset("because since so if as when while unless cause why".split
 
 def sentences(said: Sequence[str], kinds: Sequence[str]) -> Iterator[tuple[int, int, bool]]:
     """Where each sentence begins and ends, and whether it asks. ``kinds``: those of ``words.KINDS``, or ``W``."""
-    letters = "".join(KIND_LETTERS.get(kind) or WORD_LETTERS.get(word, "u") for word, kind in zip(said, kinds, strict=True))
-    letters = "".join("o" if word == "of" else letter for word, letter in zip(said, letters, strict=True))
-    letters = "".join(
-        "n" if word in NOUNS_TOO and at and letters[at - 1] in "TDA" and said[at - 1] != "only" else letter
-        for at, (word, letter) in enumerate(zip(said, letters, strict=True))
-    )
-    letters = "".join(
-        "w" if word == "line" and said[at + 1 : at + 2] == ["up"] else "e" if word == "down" and said[at - 1] == "that" else letter
-        for at, (word, letter) in enumerate(zip(said, letters, strict=True))
-    )
-    for pattern, letter in (("T(?=[vw])", "a"), ("(?<=[udp])i(?![TDdRrCcBbXxVNA])", "e")):
-        letters = re.sub(pattern, letter, letters)
-    speech = _Speech(said, letters)
+    speech = _Speech(said, _lettered(said, kinds))
     for at in range(1, len(said)):
         asked = speech.answers(at)
         if asked or speech.opens(at) or at - speech.begin >= LONGEST:
@@ -222,6 +214,29 @@ def sentences(said: Sequence[str], kinds: Sequence[str]) -> Iterator[tuple[int, 
             speech.begin, speech.answering = at, asked
     if said:
         yield speech.begin, len(said), False
+
+
+def _lettered(said: Sequence[str], kinds: Sequence[str]) -> str:
+    """Every word as the letter of its part, by its neighbours where it has several."""
+    letters = "".join(
+        _letter(word, KIND_LETTERS.get(kind) or WORD_LETTERS.get(word, "u"), said[at - 1] if at else "", said[at + 1 : at + 2])
+        for at, (word, kind) in enumerate(zip(said, kinds, strict=True))
+    )
+    letters = "".join(
+        "n" if word in NOUNS_TOO and at and letters[at - 1] in "TDA" and said[at - 1] != "only" else letter
+        for at, (word, letter) in enumerate(zip(said, letters, strict=True))
+    )
+    for pattern, letter in (("T(?=[vw])", "a"), ("(?<=[udp])i(?![TDdRrCcBbXxVNA])", "e")):
+        letters = re.sub(pattern, letter, letters)
+    return letters
+
+
+def _letter(word: str, letter: str, before: str, after: Sequence[str]) -> str:
+    if word == "of":
+        return "o"
+    if word == "line" and list(after) == ["up"]:
+        return "w"
+    return "e" if word == "down" and before == "that" else letter  # write that down
 
 
 class _Speech:
@@ -532,7 +547,7 @@ class _Speech:
                 return self._says(after) or self._about(after) or self._fronted(after)
         if self.word(at + 1) in ORDERS or (self.word(at + 1) == "if" and not self._supposing(at)):
             return True
-        if self._alone(at + 1) or (self._object(at) and self._about(at + 1, topic=False)):
+        if self._alone(at + 1) or (self._object(at) and self._about(at + 1, topic=False) and not self._of_last(at + 1)):
             return True
         if (self.letter(at - 1) in "NP" and self.letter(at + 1) in "NP") or not self._about(at + 1):
             return False
@@ -544,6 +559,13 @@ class _Speech:
         if cell is None or re.search("[rcL&]", cell.group()) or self.letter(cell.end()) != "v":
             return False
         return self.word(cell.end()) not in MODAL
+
+    def _of_last(self, at: int) -> bool:
+        """``row 1 column 2 and row 3 column 4 is``: does the verb belong to the last of these only?"""
+        match = SUBJECT.match(self.letters, at)
+        if match is None or match["verb"] == "w" or self.word(match.start("verb")) in MODAL:
+            return False
+        return "&" in self.letters[at : match.start("verb")]
 
     def _object(self, at: int) -> bool:
         """Does a name end there that a verb before it governs? No more names of the same list are told something of then."""

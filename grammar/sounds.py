@@ -184,6 +184,8 @@ OBJECTS = frozenset("my the a an our his her some over up it them me".split())
 SUBJECTS = frozenset("i we he she they you who".split())
 SEEN = frozenset("it this that the yourself yourselves ourselves what which if us".split())
 """After ``see to`` and ``see for``, these make it the verb."""
+THEIR_AFTER = frozenset("all both keep keeps have of put with".split())
+"""Before ``there fives``, these make it ``their``."""
 OWNING = frozenset("get gets got has have need needs keep keeps lose loses take takes hold holds of".split())
 """Before ``it's five``, these make it ``its``."""
 OWNED = frozenset("corners pivot wings".split())
@@ -311,7 +313,7 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
         return "column", 1
     if word == "there" and spot.next() in (*SINGULAR, *PLURAL, "corners") and not _numbered(spot.next(2)):
         return "their", 1
-    if word == "there" and spot.next() in PLURALS and spot.last() in ("all", "both", "keep", "keeps", "have", "of", "put", "with"):
+    if word == "there" and spot.next() in PLURALS and spot.last() in THEIR_AFTER:
         return "their", 1
     if (word, spot.next()) in CALLED and spot.follows_row and _numbered(spot.next(2)):
         return "column", 2

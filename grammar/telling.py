@@ -261,7 +261,7 @@ class Teller:
         return (
             others
             and "BECAUSE" not in clause.joints
-            and {digit for mention in clause.named("digits") for digit in mention.bare} <= known
+            and ({digit for mention in clause.named("digits") for digit in mention.bare} <= known or self._follows(clause))
             and waits
             and clause.has("HOUSES", "SAME_HOUSE", "SAME_HOUSES")
             and clause.has("DIGITS")
@@ -285,6 +285,12 @@ class Teller:
         """Said of a digit just placed, "every other cell in box 9 is out" is why."""
         placed = any(isinstance(effect, Placement) for effect in self.frame.effects)
         return placed and "BECAUSE" in clause.joints and clause.has("REST") and not clause.has("CELLS", "DIGITS", "PRONOUNS")
+
+    def _follows(self, clause: Clause) -> bool:
+        """Is it what comes of a cell that was looked at: ``whatever you do with r7c7, no other cell of row 7 can be 5``?"""
+        leaning = [piece for reason in self.frame.reasons for piece in reason.of("LEAN")]
+        either_way = any(piece.text.startswith(("whatever", "whichever", "however")) for piece in leaning)
+        return bool(leaning) and not self.frame.complete and ("SO" in clause.joints or either_way)
 
     def _subset_waits(self) -> bool:
         """Was a pair, triple or quad told and its effect not yet?"""

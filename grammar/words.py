@@ -493,6 +493,19 @@ def heard(words: Sequence[Word]) -> Iterator[Word]:
         skip = length - 1
 
 
+def _thinks_inside(words: Sequence[Word], at: int) -> bool:
+    """Does a sound of thinking stand inside a name: ``row five um column three``, ``rows 2 and uh 5``?"""
+    last, after = words[at - 1], words[at + 1]
+    before = words[at - 2].kind if at > 1 else ""
+    if after.kind == "NUM":
+        return names_house(last.norm) or last.kind in ("AND", "NUM", "COMMA")
+    if after.kind == "AND" or last.kind == "AND":
+        return "NUM" in (last.kind, before)
+    line = words[at - 2].norm if at > 1 and last.kind == "NUM" else ""
+    named = last.kind in ("RX", "CX") or names_house(line) or line in LETTERS
+    return named and (after.kind in ("ROW", "RX", "COL", "CX") or after.norm == "c")
+
+
 def _smooth(words: Sequence[Word]) -> Iterator[Word]:
     """Without what parts the words of a name: hyphens inside, words said twice, fillers."""
     last: Word | None = None
@@ -502,12 +515,7 @@ def _smooth(words: Sequence[Word]) -> Iterator[Word]:
             touching = word.start == last.end and word.end == after.start
             if word.norm == "-" and touching and not last.kind == after.kind == "NUM":
                 continue
-            column = after.kind in ("COL", "CX") or after.norm == "c"
-            if after.kind == "NUM":
-                inside = names_house(last.norm) or last.kind in ("AND", "NUM", "COMMA")
-            else:
-                inside = last.kind == "AND" or (last.kind in ("NUM", "RX") and (column or after.kind == "AND"))
-            if word.norm in FILLERS and inside:
+            if word.norm in FILLERS and _thinks_inside(words, at):
                 continue
         if last is not None and word.norm == last.norm and word.norm in STUTTERED:
             continue
