@@ -400,8 +400,9 @@ class _Speech:
             return True
         if before[-1:] == "x" and letter in "CR" and self.letter(at + 1) == "N" and self.word(at - 1)[0] != self.word(at)[0]:
             return True  # r4 column 2
-        if letter in "io" and self.letter(at + 1) in "RC" and re.search("[rc]N(?:&?N)+$", self.letters[max(0, at - 8) : at]):
-            return self.letter(at + 1) != re.findall("[rc]", self.letters[:at])[-1].upper()  # rows 1 and 3 in column 8
+        lines = re.search("([rc])N(?:&?N)+$", self.letters[max(0, at - 8) : at]) if letter in "io" else None
+        if lines is not None and self.letter(at + 1) in "RC":
+            return self.letter(at + 1) != lines[1].upper()  # rows 1 and 3 in column 8
         if re.search("[Cc]N$", before) and letter in "Rr":
             return not re.match("RN.?CN", self.letters[at : at + 6]) and not re.search(
                 "RN.?CN$", self.letters[max(0, at - 5) : at]
