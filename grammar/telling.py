@@ -284,7 +284,7 @@ class Teller:
             return "placement"
         if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
             return "support"
-        return "support" if clause.names else "aside"
+        return "support" if clause.names or clause.has("SAME_HOUSE") else "aside"
 
     def _no_other_cell(self, clause: Clause) -> bool:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
