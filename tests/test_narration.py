@@ -251,6 +251,10 @@ PATTERNS = {
     "The cells r5c1, r5c6, r5c8 and r5c9 are needed for 2, 3, 7 and 8, which can go nowhere else there; r5c6 is not 9.": (
         "r5c6 not 9 because hidden quad 2 3 7 8 at r5c1 r5c6 r5c8 r5c9"
     ),
+    "If row 2, column 6 is 2, then row 4, column 6 is not 2. It follows that row 5, column 6 is 2. "
+    "From this we see that there can be no 2 in row 2, column 6.": (
+        "r2c6 not 2 because chain r2c6 is 2 then r4c6 not 2 then r5c6 is 2"
+    ),
 }
 SPEECH = {
     "row 5 has a hidden pair 3 7 in columns 1 and 6 that means the rest of column 6 loses the 3": (
