@@ -29,8 +29,10 @@ PREDICATES |= {"FOLLOWS", "KEEPS", "ALL_ELSE", "WHETHER"}
 
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
 IMPERATIVE = re.compile(
-    r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|no)\b"
+    r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|scrub|wipe|no)\b"
+    r"|(taking|crossing|striking|removing|eliminating|rubbing|wiping|scrubbing|knocking|ruling|deleting|clearing|gets? rid)\b"
 )
+"""Verbs whose subject is who does it: no cell before them belongs to them."""
 
 
 PLURAL = re.compile(r"(lose|come|go|are|have|drop|shed|give|do|were)\b")
@@ -131,9 +133,12 @@ def taken_apart(
         elif isinstance(child, Tree):
             tokens = [token for token in child.children if isinstance(token, Token)]
             pieces = [*_settled([piece for token in tokens for piece in _pieces(token, places, order, starts)])]
-            for part in parted(pieces) if script.punctuated else _run_on(pieces):
-                clauses.append(Clause(part, joints, not clauses))
-                joints = set()
+            for found in _found_out(pieces):
+                for part in parted(found) if script.punctuated else _run_on(found):
+                    clauses.append(Clause(part, joints, not clauses))
+                    joints = set()
+                joints = {"SO"}
+            joints = set()
     # "Why's r1c5 a 7? Because ..." claims what it asks the reason of.
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
@@ -197,6 +202,18 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
     for at in inside:
         if at in starts:
             yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])
+
+
+def _found_out(pieces: list[Piece]) -> Iterator[list[Piece]]:
+    """``Think through r1c6 and you find that ...``: what is looked at, and what comes of it."""
+    for at, piece in enumerate(pieces):
+        before = {p.type for p in pieces[:at]}
+        found = piece.type == "LOOK" and piece.text.endswith("find that") and "LEAN" in before
+        if found and before.intersection(NAMES) and pieces[at + 1 :]:
+            yield pieces[:at]
+            yield pieces[at + 1 :]
+            return
+    yield pieces
 
 
 def parted(pieces: list[Piece]) -> Iterator[list[Piece]]:

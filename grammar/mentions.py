@@ -5,22 +5,18 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from functools import cache, lru_cache
+from functools import cache
 from itertools import pairwise, product
-from pathlib import Path
 from typing import Any
 
-from lark import Lark, Token, Tree
+from lark import Token, Tree
 from lark.grammar import NonTerminal, Symbol
 
+from .naming import NAMING, parsed, whole
 from .statements import Said
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
-NAMING = (
-    "ROW COL BOX ROWS COLS BOXES CELLW V H M OF ON AND THE LAST SAME POSS ONE CROSS WHERE COMMA LP RP "
-    "NUM PLU ORD RC RX CX BX PAIR"
-).split()
 HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
 EDGE = ""
 LONGEST_RUN = 40
@@ -75,7 +71,7 @@ def mentions(
 def _without_articles(
     words: Sequence[Word], script: Script, geometry: Geometry, named: House | None, last: Cell | None
 ) -> tuple[list[Mention], list[Word]]:
-    trees = [(start, _parsed(" ".join(word.kind for word in words[start:end]))) for start, end in _runs(words)]
+    trees = [(start, parsed(" ".join(word.kind for word in words[start:end]))) for start, end in _runs(words)]
     found, astray = _read(trees, words, script, geometry, None, last)
     if any(next(tree.find_pred(lambda part: part.data in ("here", "one", "inside")), None) is not None for _, tree in trees):
         # "Put a five in its first cell, for row 4 has no other place": the house may come after its cell.
@@ -130,16 +126,9 @@ def _too_long(word: Word, length: int) -> bool:
 
 
 @cache
-def _lark() -> Lark:
-    grammar = Path(__file__).with_name("narration.lark").read_text(encoding="utf-8")
-    grammar += "".join(f'\n{kind}: "{kind}"' for kind in NAMING)
-    return Lark(grammar, parser="earley", lexer="basic", maybe_placeholders=False)
-
-
-@cache
 def _neighbours() -> frozenset[tuple[str, str]]:
     """Which kind of word may follow which within one phrase, by the grammar; ``EDGE``: which may begin and end one."""
-    rules = [rule for rule in _lark().rules if not rule.origin.name.startswith(("start", "__start"))]
+    rules = [rule for rule in whole().rules if not rule.origin.name.startswith(("start", "__start"))]
     first: dict[Symbol, set[str]] = defaultdict(set)
     last: dict[Symbol, set[str]] = defaultdict(set)
     for ends, side in ((first, 0), (last, -1)):
@@ -152,8 +141,8 @@ def _neighbours() -> frozenset[tuple[str, str]]:
                 grown = grown or reached != ends[rule.origin]
                 ends[rule.origin] = reached
     pairs = {pair for rule in rules for pair in pairwise(rule.expansion)}
-    whole = NonTerminal("item")
-    edges = {(EDGE, kind) for kind in first[whole]} | {(kind, EDGE) for kind in last[whole]}
+    item = NonTerminal("item")
+    edges = {(EDGE, kind) for kind in first[item]} | {(kind, EDGE) for kind in last[item]}
     return frozenset(edges) | frozenset(
         pair
         for left, right in pairs
@@ -162,12 +151,6 @@ def _neighbours() -> frozenset[tuple[str, str]]:
             [right.name] if right.is_term else first[right],
         )
     )
-
-
-@lru_cache(20_000)
-def _parsed(kinds: str) -> Tree[Token]:
-    """The same run of kinds has the same phrases, and most runs are seen many times."""
-    return _lark().parse(kinds)
 
 
 class _OffBoard(Exception):
@@ -352,6 +335,10 @@ class _PhraseReader:
             return self.crossing(tree, tokens)
         if tree.data == "here":
             members = self.geometry.cells_of[self.named] if self.named else ()
+            corner = next((child for child in tree.children if isinstance(child, Tree) and child.data == "corner"), None)
+            if corner is not None:
+                boxed = self.named is not None and self.named.kind == "b"
+                return [self.said(self.at_place(corner, "box", members), tokens)] if boxed else []
             numbers = [token for token in tokens if token.type == "ORD"] if members else []
             return [self.said(members[self.number(self.word(token).value) - 1], [token]) for token in numbers]
         rows: list[Said[House]] = []

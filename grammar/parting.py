@@ -77,15 +77,23 @@ SAYS = re.compile(r"pa*[vwu]|d[ja]*[vw]|ta*[vw]")
 ASKS = re.compile(r"q[vwLnNp]")
 ASKED = re.compile("q(?:[vw]|[Ln].*?[vw])[^d]")
 ANSWERS = frozenset("only just well nowhere".split())
-FRONTED = re.compile(f"(?:i|f(?={HOUSE}))(?:{CELL}|{HOUSE}|[TDd]A*[RCBLrcb])(?:o{HOUSE})?")
+FRONTED = re.compile(f"(?:i|f(?={HOUSE}))(?:{CELL}|{HOUSE}(?:&+{HOUSE})*|[TDd]A*[RCBLrcb])(?:o{HOUSE})?")
 """``in box nine``, before a subject."""
 TOPIC = re.compile(f"{THINGS}[iof]?(?:{THINGS})?(?:s?pa*v|q[vw])")
 """``the four it is in ...``."""
 WITH = re.compile(f"f{THINGS}[iof]?(?:{THINGS})?[pd]a*v")
 """``with a two in ... that is ...``."""
+INSERTED = re.compile("s(?:p[va]+|a)T?Nv")
+"""``if it is not a two`` between a cell and what it is then."""
 SEVERAL_CELLS = re.compile(f"{CELL}&?{CELL}")
+NEXT_CELL = re.compile(CELL)
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
+GOOD_AT = (
+    "a an the is are was be been being look looks looking looked feel feels very pretty so no too as really quite this that "
+    "any some how"
+)
+"""After these, ``good`` belongs to what is told."""
 MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
     (tuple(opening.split()), frozenset(after.split()))
     for opening, after in (
@@ -97,6 +105,10 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("alright", ""),
         ("all right", ""),
         ("well", "as very pretty just might quite is fits works so"),
+        ("good", GOOD_AT),
+        ("great", GOOD_AT),
+        ("lovely", GOOD_AT),
+        ("nice", GOOD_AT),
         ("let us", "okay oh right alright now so and can ah well uh um next then"),
         ("let me", "okay oh right alright now so and can ah well uh um next then"),
         ("moving on", "and are now so then okay right"),
@@ -115,7 +127,7 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("first of all", ""),
         ("hence", ""),
         ("therefore", "and"),
-        ("so", "and okay ok oh right alright now then or do think is um uh ah well"),
+        ("so", "and okay ok oh right alright now then or do think is um uh ah well like"),
         ("and then", ""),
         ("and so", ""),
         ("and that", ""),
@@ -132,6 +144,8 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("imagine", "us let i can to"),
         ("the reason", "and is for that"),
         ("as a result", "and"),
+        ("in addition", "and"),
+        ("keep in mind", "and to"),
         ("on top of that", "and"),
         ("from that", "and"),
         ("as far as", "and"),
@@ -140,7 +154,7 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
 """Words that open a sentence, and after which words they do not."""
 BEFORE_IF = frozenset("happens and so what but see even only as tell know wonder wondering then because that means".split())
 PAUSES = frozenset("um uh er erm uhm hmm eh".split())
-LEADING = PAUSES | frozenset("okay ok oh ah right now well so and then next alright all good".split())
+LEADING = PAUSES | frozenset("okay ok oh ah right now well so and then next alright all good great lovely nice".split())
 """Words that stand before a beginning."""
 ORDERS = frozenset(
     "put take look follow count check think remember try focus consider notice note scan fill place write cross remove "
@@ -150,6 +164,8 @@ GOING = frozenset("looking going moving turning checking counting starting scann
 BEFORE_GOING = frozenset(
     "am are is was were be been keep kept by i we you just at of when before like from start and that not".split()
 )
+LONGEST = 300
+"""Words after which a sentence ends wherever it is: nobody talks so long, and what is read is gone through time and again."""
 WHATEVER = frozenset("whatever wherever whichever whenever whoever however".split())
 SUPPOSING = frozenset("suppose supposing assume assuming imagine".split())
 FOLLOWS = frozenset("so and then which that meaning therefore hence because either".split())
@@ -169,26 +185,58 @@ NOUNS_TOO = frozenset(
 RELATIVE_VERBS = frozenset("can could may might see sees have still both".split())
 """``cells that can ...``, and hardly ``that can ...`` of what was told."""
 UNFINISHED = frozenset("TDAOoif&kspqj")
+LOOKING_ON = (("let", "me", "see"), ("let", "us", "see"), ("let", "me", "think"), ("let", "us", "think"))
+"""Said to oneself: what comes after is told anew."""
+SEEN = frozenset("if what where how which who whether why that both all about".split())
+"""After ``let us see``, these are what is to be seen."""
+ADDING = (("also",), ("in", "addition"), ("on", "top", "of", "that"), ("besides",))
+"""After ``and``, before another claim."""
+CONCLUDED = frozenset(
+    "rub rubbing wipe wiping remove removing eliminate eliminated cross crossing scrub scrubbing strike striking take taking "
+    "contradiction either".split()
+)
+"""Where one of these was said after a supposition, what follows from it has been told."""
+MODAL = frozenset("can cannot could must may might will would should did had got lost gained won".split())
+"""Verbs after one thing and after several alike."""
+PATTERN_NOUNS = frozenset(
+    "pair pairs triple triples quad quads wing wings chain chains single singles fish swordfish jellyfish set reason".split()
+)
+REASONING = frozenset("because since so if as when while unless cause why".split())
 
 
 def sentences(said: Sequence[str], kinds: Sequence[str]) -> Iterator[tuple[int, int, bool]]:
     """Where each sentence begins and ends, and whether it asks. ``kinds``: those of ``words.KINDS``, or ``W``."""
-    letters = "".join(KIND_LETTERS.get(kind) or WORD_LETTERS.get(word, "u") for word, kind in zip(said, kinds, strict=True))
-    letters = "".join("o" if word == "of" else letter for word, letter in zip(said, letters, strict=True))
-    letters = "".join(
-        "n" if word in NOUNS_TOO and at and letters[at - 1] in "TDA" else letter
-        for at, (word, letter) in enumerate(zip(said, letters, strict=True))
-    )
-    for pattern, letter in (("T(?=[vw])", "a"), ("(?<=u)i(?![TDdRrCcBbXxVNA])", "e")):
-        letters = re.sub(pattern, letter, letters)
-    speech = _Speech(said, letters)
+    speech = _Speech(said, _lettered(said, kinds))
     for at in range(1, len(said)):
         asked = speech.answers(at)
-        if asked or speech.opens(at):
+        if asked or speech.opens(at) or at - speech.begin >= LONGEST:
             yield speech.begin, at, asked
-            speech.begin = at
+            speech.begin, speech.answering = at, asked
     if said:
         yield speech.begin, len(said), False
+
+
+def _lettered(said: Sequence[str], kinds: Sequence[str]) -> str:
+    """Every word as the letter of its part, by its neighbours where it has several."""
+    letters = "".join(
+        _letter(word, KIND_LETTERS.get(kind) or WORD_LETTERS.get(word, "u"), said[at - 1] if at else "", said[at + 1 : at + 2])
+        for at, (word, kind) in enumerate(zip(said, kinds, strict=True))
+    )
+    letters = "".join(
+        "n" if word in NOUNS_TOO and at and letters[at - 1] in "TDA" and said[at - 1] != "only" else letter
+        for at, (word, letter) in enumerate(zip(said, letters, strict=True))
+    )
+    for pattern, letter in (("T(?=[vw])", "a"), ("(?<=[udp])i(?![TDdRrCcBbXxVNA])", "e")):
+        letters = re.sub(pattern, letter, letters)
+    return letters
+
+
+def _letter(word: str, letter: str, before: str, after: Sequence[str]) -> str:
+    if word == "of":
+        return "o"
+    if word == "line" and list(after) == ["up"]:
+        return "w"
+    return "e" if word == "down" and before == "that" else letter  # write that down
 
 
 class _Speech:
@@ -198,6 +246,8 @@ class _Speech:
         self.said = said
         self.letters = letters
         self.begin = 0
+        self.answering = False
+        """Does the sentence that is being told answer a question?"""
 
     def word(self, at: int) -> str:
         return self.said[at] if 0 <= at < len(self.said) else ""
@@ -216,11 +266,16 @@ class _Speech:
         """Does a sentence begin with that word?"""
         if self._inside_name(at) or LEADING.issuperset(self.said[self.begin : at]):
             return False
-        if self._marked(at):
+        if self._marked(at) or self._seen(at):
             return True
         if self.word(at) in FOLLOWS and self._supposing(at):
             return False
-        return self._whole(at) and (self._pauses(at) or self._begins(at) or self._joins(at))
+        if self._whole(at):
+            return self._pauses(at) or self._begins(at) or self._joins(at)
+        if self.word(at) in PAUSES and self.letter(at - 1) not in UNFINISHED and at > self.begin + 2:
+            return self._fronted(at + 1, paused=True)
+        asks = ASKS.match(self.letters, at) is not None
+        return self._talked(at) and (asks or self._alone_only(at) or self._about(at) or self._fronted(at, paused=True))
 
     def answers(self, at: int) -> bool:
         """Is the sentence so far a question, and that word the first of the answer: ``where can the three go | only ...``?"""
@@ -240,10 +295,14 @@ class _Speech:
         if (word in FOLLOWS or (word == "well" and self.word(at + 1) in FOLLOWS)) and self._supposing(at):
             return False
         if word == "if":
+            if INSERTED.match(self.letters, at):
+                return False
             said = self.letters[self.begin : at]
             return before not in BEFORE_IF and (self._whole(at) or not re.search("[NPXx]", said))
+        if word == "now" and before in ("be", "it", "that"):
+            return self._whole(at) and (self._says(at + 1) or self._about(at + 1) or self._fronted(at + 1))
         if word == "now":
-            return before not in ("is", "are", "can", "be", "so", "it", "that", "and", "right", "us") and (
+            return before not in ("is", "are", "can", "so", "and", "right", "us") and (
                 self.letter(at + 1) not in "fks&" or self.word(at + 1) in ("if", "for")
             )
         if word == "right":
@@ -262,7 +321,14 @@ class _Speech:
         following = tuple(self.said[at : at + 4])
         if word == "so" and before in ("now", "right", "well") and at - 1 > self.begin:
             return True
+        if word == "so" and before == "think":
+            return self._says(at + 1) or self._about(at + 1)  # "i think so" says nothing more
         return any(following[: len(opening)] == opening and before not in after for opening, after in MARKERS)
+
+    def _seen(self, at: int) -> bool:
+        """Does the word stand right after ``let us see``?"""
+        on = self.said[max(0, at - 3) : at]
+        return tuple(on) in LOOKING_ON and self.word(at) not in (SEEN if on[-1] == "see" else ("about", "of"))
 
     def _pauses(self, at: int) -> bool:
         """A sound of thinking, and then a beginning."""
@@ -271,7 +337,11 @@ class _Speech:
         after = at
         while self.word(after) in PAUSES:
             after += 1
-        return self._begins(after, paused=True) or self._marked(after)
+        return self._alone_only(after) or self._begins(after, paused=True) or self._marked(after)
+
+    def _alone_only(self, at: int) -> bool:
+        """``only one missing in``, ``just from``."""
+        return self.word(at) in ("only", "just") and self.letter(at + 1) in "NTfv"
 
     # What was said before
 
@@ -282,12 +352,14 @@ class _Speech:
         if (
             (before in UNFINISHED and word not in ("it", "you"))
             or (before in "vw" and word not in WITHOUT_OBJECT)
-            or (before == "d" and word != "these")
+            or (before == "d" and word != "these" and self.letter(at) not in "iofkpt&")
         ):
             return False
         if word == "be" and self.word(at - 2) not in ("can", "could"):
             return False
         told = self.letters[self.begin : at - (before in "vw")]
+        if self.answering and re.search("[RrCcBb]N|[XxL]", told):
+            return True
         if self._supposing(at) or self._comes_first():
             return len(re.findall("[vw][vwaf]*", told)) > 1
         if re.search("[vwp]", told) or self.word(self.begin) == "let" or ORDERS.intersection(self.said[self.begin : at]):
@@ -297,12 +369,23 @@ class _Speech:
     def _supposing(self, at: int) -> bool:
         """Is something supposed? What follows from it belongs to the same sentence."""
         said = self.said[self.begin : at]
+        if CONCLUDED.intersection(said):
+            return False
         return any(
             word in SUPPOSING
             or (word == "say" and (LEADING | {"on", "us"}).issuperset(said[max(0, place - 1) : place]))
             or (word == "if" and self.word(self.begin + place + 1) not in ("you", "we", "i", "anyone"))
             for place, word in enumerate(said)
         )
+
+    def _talked(self, at: int) -> bool:
+        """Was nothing named yet, and nothing begun that the word may go on with?"""
+        said, letters = self.said[self.begin : at], self.letters[self.begin : at]
+        if len(said) < 2 or re.search("[NPXxRrCcBbL]", letters):
+            return False
+        if letters[-1] in UNFINISHED | {"v", "w", "d"} and said[-2:] != ["a", "second"]:
+            return False
+        return not (PATTERN_NOUNS | REASONING | SUPPOSING).intersection(said) and said[-1] not in KNOWING | ORDERS | GOING
 
     def _comes_first(self) -> bool:
         """Does the sentence begin with a clause that leads up to another: ``whatever happens``, ``if you look in row 4``?"""
@@ -315,6 +398,11 @@ class _Speech:
             return True
         if re.search("[Rr]N$", before) and letter in "Ccx":
             return True
+        if before[-1:] == "x" and letter in "CR" and self.letter(at + 1) == "N" and self.word(at - 1)[0] != self.word(at)[0]:
+            return True  # r4 column 2
+        lines = re.search("([rc])N(?:&?N)+$", self.letters[max(0, at - 8) : at]) if letter in "io" else None
+        if lines is not None and self.letter(at + 1) in "RC":
+            return self.letter(at + 1) != lines[1].upper()  # rows 1 and 3 in column 8
         if re.search("[Cc]N$", before) and letter in "Rr":
             return not re.match("RN.?CN", self.letters[at : at + 6]) and not re.search(
                 "RN.?CN$", self.letters[max(0, at - 5) : at]
@@ -327,9 +415,13 @@ class _Speech:
 
     def _begins(self, at: int, paused: bool = False) -> bool:
         before = self.word(at - 1)
-        if before == "then" or (before == "also" and self.word(at - 2) == "and") or (before in KNOWING and not paused):
+        if before in ("then", "therefore", "hence", "meaning") or (before in KNOWING and not paused) or self._added(at):
             return False
-        return self._says(at) or self._about(at) or self._fronted(at) or self._orders(at) or self._turns(at)
+        return self._says(at) or self._about(at) or self._fronted(at, paused) or self._orders(at) or self._turns(at)
+
+    def _added(self, at: int) -> bool:
+        """Does the word stand right after ``and also``?"""
+        return any(tuple(self.said[max(0, at - len(words) - 1) : at]) == ("and", *words) for words in ADDING)
 
     def _says(self, at: int) -> bool:
         """``we can``, ``there is``, ``that has``, ``where does``."""
@@ -345,6 +437,7 @@ class _Speech:
                 not self._relative(at)
                 and before not in RELATIVE_AFTER
                 and before not in ("way", "everywhere", "time", "place")
+                and not self._everywhere(at)
                 and (word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put"))
             )
         if word == "that":
@@ -352,6 +445,11 @@ class _Speech:
                 return False
             return before not in RELATIVE_AFTER and (self.letter(at - 1) not in "Ln" or self.word(at + 1) == "is")
         return word != "here" or self.letter(at + 1) in "vw"
+
+    def _everywhere(self, at: int) -> bool:
+        """``everywhere else in box nine we``: was it told where, for what is told next?"""
+        near = self.said[max(self.begin, at - 8) : at]
+        return "everywhere" in near and not re.search("[vwp]", self.letters[at - near[::-1].index("everywhere") : at])
 
     def _relative(self, at: int) -> bool:
         """``the x wing we need``, ``the one gap it has``, ``whatever order they``: does the pronoun go on with the noun?"""
@@ -362,7 +460,7 @@ class _Speech:
 
     def _about(self, at: int, topic: bool = True) -> bool:
         """``row six column four is``, ``the rest of column seven loses``."""
-        match = SUBJECT.match(self.letters, at)
+        match = SUBJECT.match(self.letters, at + (self.word(at) in ("all", "both")))
         if self._ends(WHOLE_NAMES[0], at) and SEVERAL_CELLS.match(self.letters, at):
             return False  # a list of cells, begun before
         if match is not None:
@@ -378,15 +476,22 @@ class _Speech:
         pattern = WITH if self.word(at) == "with" else TOPIC
         return topic and self.letter(at - 1) in "NPXLne" and pattern.match(self.letters, at) is not None
 
-    def _fronted(self, at: int) -> bool:
+    def _placed(self, at: int) -> bool:
+        """Is it told where, in the claim before that word? That there is no 3 is not told without the place."""
+        claims = re.finditer("[pt][ja]*[vw]", self.letters[self.begin : at])
+        begun = [self.begin + claim.start() for claim in claims if self.said[self.begin + claim.start()] != "it"]
+        return re.search("[RrCcBbXxL]", self.letters[begun[-1] if begun else self.begin : at]) is not None
+
+    def _fronted(self, at: int, paused: bool = False) -> bool:
         """``in box nine the four has``, ``in box nine where can``."""
         match = FRONTED.match(self.letters, at)
         if match is None or self.word(at) in ("to", "into", "except", "than") or self.word(at + 1) == "a":
             return False
         before = self.word(at - 1)
-        if self.letter(at - 1) in "Ln" or before in GOES_ON or before in GOING or self.said[at - 2 : at] == ["for", "it"]:
+        noun = self.letter(at - 1) in "Ln" and self.word(at - 2) not in ("this", "that")
+        if noun or before in GOES_ON or before in GOING or self.said[at - 2 : at] == ["for", "it"]:
             return False
-        if not re.search("[RrCcBbXxL]", self.letters[self.begin : at]):
+        if before in ("else", "elsewhere") or (not paused and not self._placed(at)):
             return False  # no place was named yet: this is it
         after = match.end()
         if re.match(CELL, self.letters[after:]):
@@ -412,7 +517,7 @@ class _Speech:
         """``looking at row 7``, ``another hidden single``, ``whatever ...``, ``all we need``."""
         word, before = self.word(at), self.word(at - 1)
         if word == "then":
-            return True
+            return not self._lists_on(at)
         if word in GOING:
             through = word != "going" or self.word(at + 1) in ("through", "over", "back", "along", "across", "by")
             return through and before not in BEFORE_GOING and self.letter(at + 1) in "if"
@@ -422,6 +527,13 @@ class _Speech:
             return self.letter(at + 1) == "p" and before not in BEFORE_GOING
         return word in WHATEVER and before not in BEFORE_GOING
 
+    def _lists_on(self, at: int) -> bool:
+        """``row 6 column 8 then row 2 column 8 then``: is the next cell told after the last, and nothing of it?"""
+        following = NEXT_CELL.match(self.letters, at + 1)
+        if following is None or not self._ends(WHOLE_NAMES[0], at):
+            return False
+        return re.match("[ja]*[vs]", self.letters[following.end() : following.end() + 5]) is None
+
     def _joins(self, at: int) -> bool:
         """``and`` before a sentence, and not between two names."""
         if self.word(at) != "and":
@@ -430,9 +542,44 @@ class _Speech:
             return True
         if self._fronted(at + 1):
             return True
+        for words in ADDING:
+            after = at + 1 + len(words)
+            if tuple(self.said[at + 1 : after]) == words:
+                return self._says(after) or self._about(after) or self._fronted(after)
+        if self.word(at + 1) in ORDERS or (self.word(at + 1) == "if" and not self._supposing(at)):
+            return True
+        if self._alone(at + 1) or (self._object(at) and self._about(at + 1, topic=False) and not self._of_last(at + 1)):
+            return True
         if (self.letter(at - 1) in "NP" and self.letter(at + 1) in "NP") or not self._about(at + 1):
             return False
         return not any(self._ends(name, at) and name.match(self.letters, at + 1) for name in WHOLE_NAMES)
+
+    def _alone(self, at: int) -> bool:
+        """``row 3 column 4 is``: is one cell all that the verb belongs to, though more were named before it?"""
+        cell = NEXT_CELL.match(self.letters, at)
+        if cell is None or re.search("[rcL&]", cell.group()) or self.letter(cell.end()) != "v":
+            return False
+        return self.word(cell.end()) not in MODAL
+
+    def _of_last(self, at: int) -> bool:
+        """``row 1 column 2 and row 3 column 4 is``: does the verb belong to the last of these only?"""
+        match = SUBJECT.match(self.letters, at)
+        if match is None or match["verb"] == "w" or self.word(match.start("verb")) in MODAL:
+            return False
+        return "&" in self.letters[at : match.start("verb")]
+
+    def _object(self, at: int) -> bool:
+        """Does a name end there that a verb before it governs? No more names of the same list are told something of then."""
+        begins = [
+            begin
+            for name in WHOLE_NAMES
+            for begin in range(max(self.begin, at - 8), at)
+            if self.letter(begin - 1) not in "RrCcBb" and name.fullmatch(self.letters, begin, at)
+        ]
+        listed = self.letter(at + 1) == "N" and re.search("[rcb]N(?:&?N)*$", self.letters[max(0, at - 8) : at])
+        if listed or not begins or self.word(min(begins) - 1) in KNOWING or self.letter(min(begins) - 1) in "k&":
+            return False
+        return re.search("[vw][^k&]*$", self.letters[self.begin : min(begins)]) is not None
 
     def _ends(self, name: re.Pattern[str], at: int) -> bool:
         """Does such a name end before that word?"""

@@ -132,6 +132,7 @@ FILLERS = frozenset(("um", "uh", "er", "erm", "uhm", "hmm", "ah", "eh"))
 SINGULAR = frozenset(("row", "column", "box"))
 PLURAL = frozenset(("rows", "columns", "boxes"))
 LINES = SINGULAR | PLURAL
+PLURALS = frozenset("ones twos threes fours fives sixes sevens eights nines".split())
 NUMBERS = tuple("one two three four five six seven eight nine".split())
 WHICH_HOUSE = frozenset(
     "this that these those same its their our his the a an whole entire each every any another other single one which what "
@@ -183,6 +184,10 @@ OBJECTS = frozenset("my the a an our his her some over up it them me".split())
 SUBJECTS = frozenset("i we he she they you who".split())
 SEEN = frozenset("it this that the yourself yourselves ourselves what which if us".split())
 """After ``see to`` and ``see for``, these make it the verb."""
+THEIR_AFTER = frozenset("all both keep keeps have of put with".split())
+"""Before ``there fives``, these make it ``their``."""
+OWNING = frozenset("get gets got has have need needs keep keeps lose loses take takes hold holds of".split())
+"""Before ``it's five``, these make it ``its``."""
 OWNED = frozenset("corners pivot wings".split())
 RANGES = frozenset("to through thru till".split())
 STUTTERED = frozenset("the a in of on and row rows column columns box boxes r c is it so that".split())
@@ -236,8 +241,10 @@ def names_house(word: str) -> bool:
     return word in LINES or word in HOUSE_SOUNDS or word in NUMBERED_SOUNDS
 
 
-def owned(said: Sequence[str]) -> bool:
-    """Was ``its`` meant by the ``it's`` before these words?"""
+def owned(said: Sequence[str], before: str = "") -> bool:
+    """Was ``its`` meant by the ``it's`` between that word and these?"""
+    if before in OWNING and said and _numbered(said[0]):
+        return True
     return bool(said) and (said[0] in OWNED or (names_house(said[0]) and not (len(said) > 1 and _numbered(said[1]))))
 
 
@@ -305,6 +312,8 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
     if word == "colon" and spot.last() in WHICH_HOUSE:
         return "column", 1
     if word == "there" and spot.next() in (*SINGULAR, *PLURAL, "corners") and not _numbered(spot.next(2)):
+        return "their", 1
+    if word == "there" and spot.next() in PLURALS and spot.last() in THEIR_AFTER:
         return "their", 1
     if (word, spot.next()) in CALLED and spot.follows_row and _numbered(spot.next(2)):
         return "column", 2

@@ -27,6 +27,7 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
             cell = Said(first.value.cell, first.span)  # "and if it is 3, ...": the other case
         if (clause.has("IF") and not _echoes(clause, chains)) or not chains:
             chains.append([])
+        types = [piece.type for piece in clause.pieces]
         new_cell: Said[Any] | None = None
         new_digit: Said[Any] | None = None
         negative = False
@@ -35,6 +36,8 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
             if piece.type in NEGATIVE:
                 negative = True
             elif piece.type == "IF":
+                if new_cell is not None and "PRONOUN" in types and types.count("CELLS") == 1:
+                    cell = new_cell  # "r2c7, if it is not 6, is 2"
                 new_cell = new_digit = None
                 negative = False
             elif piece.type in CAUSING and clause.has("IF") and new_digit is not None and new_cell is None and cell is not None:
@@ -61,7 +64,7 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
                 cell, digit = new_cell, new_digit
                 new_cell = new_digit = None
                 negative = False
-        if new_digit is not None and cell is not None and (pronoun or not clause.has("CELLS")):
+        if new_digit is not None and cell is not None and (pronoun or "CELLS" not in types):
             chains[-1].append(_link(cell, new_digit, not negative))
             digit = new_digit
         elif (

@@ -9,6 +9,7 @@ from typing import Any
 
 from . import patterns
 from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Sentence
+from .crossings import with_cells
 from .effects import placements, removals
 from .memory import Memory
 from .mentions import Mention
@@ -43,6 +44,8 @@ FRESH = {
 """A sentence that begins so does not go on with the effects of the one before."""
 SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], ["to", "see", "that"]]
 CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
+GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
+"""A sentence that begins so goes on with what was told, whatever was said between."""
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -93,10 +96,15 @@ class Teller:
         self.sentences: list[Sentence] = []
         self.explaining = False
         """Was the last sentence a mere "Why?"?"""
+        self.turn = ""
+        """The first word of the talk just before in run-on speech, where it turns to something else: "let us see"."""
+        self.asked = False
+        """Was the sentence before a question?"""
 
     def tell(self, sentence: Sentence) -> None:
         """The next sentence."""
         number = len(self.kinds)
+        self.asked = bool(self.sentences) and self.sentences[-1].asked
         self.kinds.append("talk")
         self.sentences.append(sentence)
         self.words.append((sentence.words[0].start, sentence.words[-1].end) if sentence.words else (0, 0))
@@ -109,9 +117,10 @@ class Teller:
         early = any(word.norm == "because" for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
-        self.explaining = opening == "why" and not sentence.names
+        self.explaining = not sentence.names and "why" in (opening, *(word.norm for word in sentence.words[-1:]))
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
             opening = "of"  # "all of them": they were spoken of before
+        opening = self._turning(sentence, opening)
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
@@ -127,6 +136,8 @@ class Teller:
                 self.words.append((sentence.words[clause.pieces[0].start].start, self.words[-1][1]))
             if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and _whole(sentence):
                 self.flush()
+            if not self.script.punctuated:
+                clause = with_cells(self._answered(clause), [told for told, _ in self.frame.clauses if not self.frame.complete])
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
@@ -138,6 +149,22 @@ class Teller:
         self.kinds.append("talk")
         self.sentences.append(Sentence(words, [], [], asked=False))
         self.words.append((words[0].start, words[-1].end))
+
+    def _turning(self, sentence: Sentence, opening: str) -> str:
+        """The word that the sentence opens with, or that of the talk before it, unless it goes on with what was told."""
+        turn, self.turn = self.turn, ""
+        if self.script.punctuated or opening in GOING_ON:
+            return opening
+        if not sentence.names and not sentence.asked and opening in FRESH:
+            self.turn = opening
+        return turn or opening
+
+    def _answered(self, clause: Clause) -> Clause:
+        """``Where can the 3 go? Only r8c8.``"""
+        if not self.asked or not clause.first or clause.has(*REASONS, *REMOVALS) or not clause.has("CELLS"):
+            return clause
+        pieces = [replace(piece, type="ONLY_PLACE") if piece.type == "ONLY" else piece for piece in clause.pieces]
+        return Clause(pieces, clause.joints, clause.first)
 
     def finish(self) -> None:
         """The end of the narration."""
@@ -164,7 +191,7 @@ class Teller:
             return "aside"
         if sentence.asked and clause.has(*NAMED) and not clause.has("PLACE", "FORCE"):
             return "reason"
-        if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS)):
+        if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS) and not self._puts(clause)):
             return "support" if clause.names else "aside"
         if clause.has("IF") and clause.has("FISH", "FINS") and any(c.has("FISH", "FINS") for c in self.frame.reasons):
             return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
@@ -209,8 +236,12 @@ class Teller:
         if not clause.has("REMOVE", "GONE", "TAKE"):
             named = clause.has("CELLS", "DIGITS", "THOSE_DIGITS")
         removal = self._removes(clause) and (named or clause.has("REST", "PICTURE", "SEE_BOTH", "EVERYTHING"))
+        if removal and self._shut(clause):
+            return "support"
         if removal and clause.has("ALREADY") and not clause.has("REMOVE", "TAKE", "GONE"):
             return "support"
+        if "BECAUSE" in clause.joints and self._tells_digit(clause):
+            return "both"
         if "BECAUSE" in clause.joints and not clause.first and (clause.names or clause.has("SAME_HOUSE")):
             return "reason"
         if "BECAUSE" in clause.joints and clause.has("REST") and len(clause.named("digits")) == 1 and not clause.has("CELLS"):
@@ -253,7 +284,7 @@ class Teller:
             return "placement"
         if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
             return "support"
-        return "support" if clause.names else "aside"
+        return "support" if clause.names or clause.has("SAME_HOUSE") else "aside"
 
     def _no_other_cell(self, clause: Clause) -> bool:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
@@ -265,7 +296,7 @@ class Teller:
             others
             and "BECAUSE" not in clause.joints
             and waits
-            and ((self.frame.reasoned and told <= known) or self._around_looked_at(clause))
+            and ((self.frame.reasoned and told <= known) or self._follows(clause) or self._around_looked_at(clause))
             and clause.has("HOUSES", "SAME_HOUSE", "SAME_HOUSES")
             and clause.has("DIGITS")
             and not clause.has("CELLS")
@@ -296,12 +327,35 @@ class Teller:
 
     def _answers(self, clause: Clause) -> bool:
         """Is it a digit and nothing more, after a question: ``So what's left for r1c1? A nine!``, ``Which? A nine in r1c1.``"""
-        number = len(self.kinds) - 1
         names = [piece.mention for piece in clause.pieces if piece.type != "FROM"]
         bare = all(mention is not None and len(mention.values) == 1 for mention in names)
         kinds = sorted(mention.kind for mention in names if mention is not None)
-        asked = clause.first and number > 0 and self.sentences[number - 1].asked
-        return bare and asked and (kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits()))
+        answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
+        return bare and clause.first and self.asked and answers
+
+    @staticmethod
+    def _puts(clause: Clause) -> bool:
+        """``The missing 8 drops into r6c4``, ``the 5 it needs goes in row 1``."""
+        places = [value for kind in ("cells", "houses") for mention in clause.named(kind) for value in mention.values]
+        digits = [digit for mention in clause.named("digits") for digit in mention.values]
+        missing = any(piece.text in ("missing", "needed") for piece in clause.of("NEEDED"))
+        return missing and len(places) == len(digits) == 1 and clause.has("PLACE", "FORCE")
+
+    def _tells_digit(self, clause: Clause) -> bool:
+        """``... since the one candidate in there is 4``: the digit of the cell that is to be filled."""
+        digits = [digit for mention in clause.named("digits") for digit in mention.values]
+        return clause.has("ONLY_DIGIT") and len(digits) == 1 and not clause.has("CELLS", "HOUSES") and self._cell_awaits()
+
+    def _shut(self, clause: Clause) -> bool:
+        """Said of a digit just placed, "every other cell in box 9 is out" is why."""
+        placed = any(isinstance(effect, Placement) for effect in self.frame.effects)
+        return placed and "BECAUSE" in clause.joints and clause.has("REST") and not clause.has("CELLS", "DIGITS", "PRONOUNS")
+
+    def _follows(self, clause: Clause) -> bool:
+        """Is it what comes of a cell that was looked at: ``whatever you do with r7c7, no other cell of row 7 can be 5``?"""
+        leaning = [piece for reason in self.frame.reasons for piece in reason.of("LEAN")]
+        either_way = any(piece.text.startswith(("whatever", "whichever", "however")) for piece in leaning)
+        return bool(leaning) and not self.frame.complete and ("SO" in clause.joints or either_way)
 
     def _subset_waits(self) -> bool:
         """Was a pair, triple or quad told and its effect not yet?"""
@@ -501,7 +555,7 @@ class Teller:
         if kind == "support":
             return False
         if kind == "hypothesis":
-            return True
+            return frame.reasoned or opening not in EXPLAINING
         if same:
             if kind == "reason" and not self.script.punctuated:
                 return frame.reasoned and "BECAUSE" not in clause.joints and clause.names
@@ -575,7 +629,8 @@ class Teller:
         frame = self.frame
         if not frame.reasoned or clause.has("EITHER", "PRONOUN", "PRONOUNS", "SAME_HOUSES"):
             return False
-        if clause.first and clause.has("NEEDED", "LEAN") and clause.names and not self._complements(clause):
+        looks = clause.has("NEEDED", "LEAN") and not self._puts(clause)
+        if clause.first and looks and clause.names and not self._complements(clause):
             return True
         if frame.hypotheses:
             return kind in ("reason", "both") or (kind == "support" and asked)

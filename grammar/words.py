@@ -205,7 +205,7 @@ class Script:
         for match in TOKEN.finditer(self.text):
             if match.lastgroup != "stop":
                 words += _normalised(match)
-        words = list(heard(words))
+        words = list(_sided(list(heard(words))))
         for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
             yield sorted_out(words[begin:end], asked)
 
@@ -288,6 +288,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
+    words = list(_sided(words))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -303,8 +304,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
-        elif word.norm == "nine" and at > 1 and words[at - 1].norm == "of" and words[at - 2].norm in NUMBERS:
-            kept.append(replace(word, kind="W"))  # eight of nine
+        elif word.kind == "NUM" and _out_of(words, at):
+            kept.append(replace(word, kind="W"))  # eight of its nine
         elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] == ["or", "the", "other"]:
             kept.append(replace(word, kind="W"))
         elif (word.norm == "eight" and after and after.norm == "down") or (
@@ -328,6 +329,34 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _out_of(words: Sequence[Word], at: int) -> bool:
+    """Is it a number of ``eight of nine``, ``eight of its nine numbers``?"""
+    after = [word.norm for word in words[at + 1 : at + 4] if word.norm not in ("its", "the", "their")]
+    before = [word.norm for word in words[max(0, at - 3) : at] if word.norm not in ("its", "the", "their")]
+    if after[:1] == ["of"] and words[at].norm in NUMBERS and after[1:2] and is_number(after[1]):
+        return True
+    return words[at].norm == "nine" and len(before) > 1 and before[-1] == "of" and before[-2] in NUMBERS
+
+
+def _sided(words: Sequence[Word]) -> Iterator[Word]:
+    """``right`` and ``left`` are places only by the side of a house: in "all right row 4" and "one left" they are not."""
+    for at, word in enumerate(words):
+        if word.norm in ("right", "left") and word.kind == "H" and not _is_side(words, at):
+            word = replace(word, kind="W")
+        yield word
+
+
+def _is_side(words: Sequence[Word], at: int) -> bool:
+    before = [other.kind for other in words[max(0, at - 4) : at]]
+    after = [other.kind for other in words[at + 1 : at + 4] if other.norm not in SKIPPED]
+    determined = before[-1:] in (["V"], ["M"]) or (before[-1:] == ["THE"] and words[at - 1].norm != "all")
+    if after[:1] in (["ROW"], ["COL"], ["BOX"]):
+        return determined or (after[0] != "ROW" and after[1:2] != ["NUM"])
+    if after[:1] in (["V"], ["M"], ["CELLW"], ["COLS"], ["BOXES"]):
+        return determined or before[-1:] in (["OF"], ["ON"])
+    return before[-1:] in (["V"], ["M"]) or ("BOX" in before and before[-1:] in (["ON"], ["OF"], ["THE"]))
 
 
 def _said_again(words: Sequence[Word], at: int) -> bool:
@@ -393,8 +422,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     )
     if word.norm in ("one", "ones") and before in POINTING and not (listed and word.sounded):
         return True
-    if word.norm in NUMBERS and len(after) > 1 and after[0].norm == "of" and after[1].kind == "NUM":
-        return True  # eight of nine
+    if after and after[0].norm in ("end", "side", "candidate", "option") and word.norm == "one":
+        return True  # one end or the other
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
         return True
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another") and not listed:
@@ -475,6 +504,19 @@ def heard(words: Sequence[Word]) -> Iterator[Word]:
         skip = length - 1
 
 
+def _thinks_inside(words: Sequence[Word], at: int) -> bool:
+    """Does a sound of thinking stand inside a name: ``row five um column three``, ``rows 2 and uh 5``?"""
+    last, after = words[at - 1], words[at + 1]
+    before = words[at - 2].kind if at > 1 else ""
+    if after.kind == "NUM":
+        return names_house(last.norm) or last.kind in ("AND", "NUM", "COMMA")
+    if after.kind == "AND" or last.kind == "AND":
+        return "NUM" in (last.kind, before)
+    line = words[at - 2].norm if at > 1 and last.kind == "NUM" else ""
+    named = last.kind in ("RX", "CX") or names_house(line) or line in LETTERS
+    return named and (after.kind in ("ROW", "RX", "COL", "CX") or after.norm == "c")
+
+
 def _smooth(words: Sequence[Word]) -> Iterator[Word]:
     """Without what parts the words of a name: hyphens inside, words said twice, fillers."""
     last: Word | None = None
@@ -484,16 +526,14 @@ def _smooth(words: Sequence[Word]) -> Iterator[Word]:
             touching = word.start == last.end and word.end == after.start
             if word.norm == "-" and touching and not last.kind == after.kind == "NUM":
                 continue
-            inside = (
-                names_house(last.norm) or last.kind == "AND" or after.kind in ("COL", "CX", "AND", "NUM") or after.norm == "c"
-            )
-            if word.norm in FILLERS and inside:
+            if word.norm in FILLERS and _thinks_inside(words, at):
                 continue
         if last is not None and word.norm == last.norm and word.norm in STUTTERED:
             continue
         if last is not None and last.sounded and last.start == word.start:
             continue
-        if word.norm == "it" and after and after.start == word.start and owned([w.norm for w in words[at + 2 : at + 4]]):
+        own = owned([w.norm for w in words[at + 2 : at + 4]], last.norm if last is not None else "")
+        if word.norm == "it" and after and after.start == word.start and own:
             word = replace(word, norm="its", sounded="it's")
         yield word
         last = word

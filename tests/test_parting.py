@@ -6,6 +6,7 @@ import re
 
 import pytest
 
+from stepwarrant.grammar.parting import LONGEST
 from stepwarrant.grammar.passages import Passage, Transcript
 from stepwarrant.grammar.words import Script
 
@@ -46,6 +47,27 @@ def parted(text: str) -> list[str]:
         # Questions and answers.
         "in box nine where can the three go ? | only row 8 column 8",
         "which cell of row 4 takes the 4 ? | just column 9",
+        "which cell of row 2 takes the 1 ? | just column three | we've got the cell at row 5 column 5",
+        # Asides say nothing of what comes after them.
+        "there's a hidden pair in row 7 | let me see | and the wings are row 9 column 9 and r7c9",
+        "let's see | the rest of box six loses the 6",
+        "hang on a second | only one is possible in row five column seven",
+        "let me write that down | right in box 7 the 9 can only go in row 8 column 1",
+        "put a 4 in r2c3 | good now row 2 is full",
+        "so row one column three is five | the only seven left in its box is row eight column six",
+        "that was the final gap in its row | uh column 6 has a single place for a nine",
+        "in row two the nine goes in column 4 like so then we have a 3",
+        # After the last of a list, a verb begins anew; and names are never cut in two.
+        "the eight comes out of row 4 column 6 and row 7 column 4 | and row 5 column 6 is a 9",
+        "the 2 comes out of column 5 | and rows 4 5 and 8 have their 3s in columns 3 8 and 9",
+        "it's all it can be | and r4 column 2 has to be a 1",
+        "rows 1 and 3 in column eight have the 4",
+        "that rules the five out of rows two and four in column seven | the fours in columns two and four make an x wing",
+        "there's no nine in row one column nine | and also we can take the 3 from r2c2",
+        # What is told in one go stays whole.
+        "row one column 5 if it's not a 2 is seven | okay row 2 is done",
+        "the 2s in row 6 column 8 then row 2 column 8 then row 6 column 7 are joined up",
+        "everywhere else in box nine we cross off two",
         # "cause" is heard as "because", and parted from what it is the cause of.
         "r8c7 gets the eight | cause every other cell in box nine is out",
     ],
@@ -57,3 +79,8 @@ def test_sentences_of_speech(speech: str) -> None:
 def test_punctuated_text_is_parted_by_its_stops_alone() -> None:
     text = "Row 4 column 6 is a 4 okay so row 6 column 4 is a 1. Next!"
     assert parted(text) == ["Row 4 column 6 is a 4 okay so row 6 column 4 is a 1", "Next"]
+
+
+def test_no_sentence_goes_on_for_ever() -> None:
+    text = " ".join(["lamp", "oil", "rope"] * 400)
+    assert max(len(sentence.split()) for sentence in parted(text)) == LONGEST

@@ -6,6 +6,7 @@ import pytest
 
 from stepwarrant.grammar.clauses import taken_apart
 from stepwarrant.grammar.mentions import _runs
+from stepwarrant.grammar.naming import parsed, whole
 from stepwarrant.grammar.passages import Passage, Transcript
 from stepwarrant.grammar.vocabulary import Cell, Geometry, House
 from stepwarrant.grammar.words import Script
@@ -50,6 +51,12 @@ def shown(value: Cell | House | int) -> str:
         ("the won tree five and ate have to go in there", "1 3 5 8"),
         ("row five um column three is the the four", "4 r5c3"),
         ("rows 3 and 7 columns 2 and 4 make a box", "c2 c4 r3 r7"),
+        ("row six never gets it's nine so it's out", "9 r6"),
+        ("they keep all there fives in rows three and eight", "5 r3 r8"),
+        ("all right column 3 has the 4", "4 c3"),
+        ("right box 4 has the two left in row 5", "2 b4 r5"),
+        ("in box five the 4 can only go in the top right cell", "4 b5 r4c6"),
+        ("column five um row 3 has a uh six", "6 r3c5"),
         ("R four, C seven is a six. It is the only place. R 4, C 8 is 2.", "2 6 r4c7 r4c8"),
     ],
 )
@@ -66,6 +73,9 @@ def test_names_taken_by_sound(text: str, names: str) -> None:
         "in that row to the left there is nothing",
         "look along the row for the last gap",
         "it has to go in there for the same reason",
+        "so one end or the other has it",
+        "it has eight of its nine numbers and all right that's all that's left",
+        "since the one candidate in there is out",
         "free of charge and not too bad",
         "one of them has to be right so that's all for now",
     ],
@@ -136,3 +146,11 @@ def test_a_long_list_is_read_to_its_end() -> None:
     assert named(f"Eight is gone from {text} and row 9 column 9.") == " ".join(
         sorted(["8", "r9c9", *(f"r{row}c{column}" for row, column in cells)])
     )
+
+
+@pytest.mark.parametrize(
+    "kinds",
+    ["ROW NUM COL NUM", "NUM AND NUM OF ROW NUM", "ORD CELLW OF ORD ROW", "COLS NUM NUM AND NUM OF ROW NUM AND RC", "LP RC RP"],
+)
+def test_the_grammar_of_fewer_words_gives_the_same_names(kinds: str) -> None:
+    assert parsed(kinds) == whole().parse(kinds)

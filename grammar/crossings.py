@@ -1,0 +1,56 @@
+"""Lines named apart that meet in the cells of a pair, triple or quad: ``row 5 has a hidden pair in columns 1 and 6``."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import replace
+from typing import Any
+
+from .clauses import REMOVALS, Clause
+from .mentions import Mention
+from .statements import Said
+from .vocabulary import Cell
+
+SUBSET_SIZES = (2, 3, 4)
+
+
+def with_cells(clause: Clause, before: Iterable[Clause]) -> Clause:
+    """The clause with cells for the lines of a subset. ``before``: what was told of the same step.
+
+    The digits of a subset are as many as its cells, and it lies in one line; a fish has one digit, and as many lines each way.
+    """
+    told = list(before)
+    lines = _several(clause)
+    crossed = _one_across(lines, [clause]) or _one_across(lines, told) if lines is not None else None
+    if lines is None or crossed is None or clause.has("CELLS", "FISH", *REMOVALS):
+        return clause
+    if any(other.has("CELLS", "FISH", "XY_WING", "CHAIN_NAME") for other in told):
+        return clause
+    named = any(other.has("SUBSET") for other in (clause, *told))
+    own = {digit for mention in clause.named("digits") for digit in mention.bare}
+    earlier = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
+    if len(lines.values) not in {len(own), len(own or earlier)} and not (named and not own | earlier):
+        return clause
+    cells = tuple(Said(_meeting(said.value, crossed), said.span) for said in lines.values)
+    found = replace(lines, kind="cells", values=cells)
+    pieces = [replace(p, type="CELLS", mention=found) if p.mention is lines else p for p in clause.pieces]
+    return Clause(pieces, clause.joints, clause.first)
+
+
+def _several(clause: Clause) -> Mention | None:
+    """The mention of two to four rows, or columns, if it is the only one in the clause."""
+    found = [mention for mention in clause.named("houses") if len(mention.values) in SUBSET_SIZES and not mention.choice]
+    kinds = {house.kind for mention in found for house in mention.bare}
+    return found[0] if len(found) == 1 and kinds in ({"r"}, {"c"}) else None
+
+
+def _one_across(lines: Mention, clauses: Iterable[Clause]) -> Any:
+    """The one line named there that crosses these."""
+    kind = {"r": "c", "c": "r"}[lines.bare[0].kind]
+    across = {h for clause in clauses for mention in clause.named("houses") for h in mention.bare if h.kind == kind}
+    return across.pop() if len(across) == 1 else None
+
+
+def _meeting(line: Any, other: Any) -> Cell:
+    row, column = (line, other) if line.kind == "r" else (other, line)
+    return Cell(row.number, column.number)
