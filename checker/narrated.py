@@ -341,7 +341,7 @@ class _Resolver:
         if taken.isdisjoint(reading.sentences):
             return ()
         rest = [number for number in reading.sentences if number not in taken]
-        clear = all(segment.by_words or explicit(segment.steps) for segment in own)
+        clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
         if literal and not (clear and self._replaces(literal[0], steps, reading, rest)):
             return ()
         if taken <= set(reading.sentences) and weighed.holds and all(map(_for_no_reason, weighed.holds)):
@@ -370,7 +370,7 @@ class _Resolver:
     def _left(self, part: Reading, supposed: bool) -> Sequence[Statement]:
         """What a sentence comes to that was left over of a reading. ``supposed``: something was supposed in it."""
         weighed = self._weighed(part)
-        if weighed.holds is None and supposed:
+        if weighed.holds is None and supposed and not self.gatherer.supposes(part.sentences):
             return [_unread(part)]  # what follows from a supposition, without it, is not what was said
         return weighed.holds or self._failing(part, weighed)
 
@@ -393,8 +393,8 @@ class _Resolver:
         first = weighed.first
         if first is None:
             number = reading.sentences[0]
-            true = self.gatherer.whole and len(reading.sentences) == 1 and self.gatherer.cells(number)
-            true = true and not self.gatherer.strays(number)
+            alone = self.gatherer.whole and len(reading.sentences) == 1
+            true = alone and bool(self.gatherer.cells(number)) and not self.gatherer.strays(number)
             step = self._true(self.gatherer.begins[number], self.gatherer.begins[number + 1], reading) if true else None
             if step is not None:
                 self._mark(reading, "claim")

@@ -79,8 +79,7 @@ def tellings(path: Path) -> Iterator[Telling]:
     """Statement by statement, in the order of the path."""
     narrator = _Narrator()
     for statement in path.statements:
-        silent = isinstance(statement, Blank) or (isinstance(statement, Say) and not statement.text)
-        if not silent:
+        if not isinstance(statement, Blank) and not (isinstance(statement, Say) and not statement.text):
             number = f"Step {statement.number}: " if statement.number is not None else ""
             yield Telling(number + narrator.statement(statement), statement.time)
 
