@@ -117,16 +117,10 @@ class Gatherer:
         return readings
 
     def windows(self, first: int, last: int) -> Iterator[tuple[int, int]]:
-        """Stretches of pieces within the sentences from ``first`` to ``last`` that may be one step, the likelier first.
+        """Stretches of pieces within the sentences from ``first`` to ``last`` that may be one step, the longest first.
 
-        Written sentences are whole; speech without full stops may begin and end anywhere.
+        For speech without full stops, which may begin and end anywhere; written sentences are whole.
         """
-        if self.script.punctuated:
-            for length in range(last - first, -1, -1):
-                for begin in range(last - length, first - 1, -1):
-                    if self.begins[begin] < self.begins[begin + length + 1]:
-                        yield self.begins[begin], self.begins[begin + length + 1]
-            return
         low, high = self.begins[first], self.begins[last + 1]
         for begin in range(low, high):
             if self.pieces[begin].type in MIDWAY:

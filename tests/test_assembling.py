@@ -1,0 +1,86 @@
+"""Names put together to steps, whatever words stand between them: the board says what an effect can be."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterator
+
+import pytest
+
+from stepwarrant.grammar.assembling import LOCKING, Stretch
+from stepwarrant.grammar.narration import read_narration
+from stepwarrant.grammar.prose import read_prose
+from stepwarrant.grammar.statements import Effect, Placement, Removal, RestOf
+from stepwarrant.grammar.vocabulary import Cell, geometry
+from stepwarrant.grammar.writer import write_statement
+
+
+class Slate:
+    """A board by what may happen on it: the candidates of cells, and the claims that are true and new (``r1c5 3``)."""
+
+    def __init__(self, candidates: dict[str, str], gone: str = "", placed: str = "") -> None:
+        self.left = {cell: [*map(int, digits)] for cell, digits in candidates.items()}
+        self.gone, self.placed = set(gone.split(", ")), set(placed.split(", "))
+
+    def candidates(self, cell: Cell) -> Collection[int]:
+        return self.left.get(str(cell), range(1, 10))
+
+    def possible(self, effect: Effect) -> bool:
+        if isinstance(effect, Placement):
+            return bool(effect.cell and effect.digit) and f"{effect.cell.value} {effect.digit.value}" in self.placed
+        if isinstance(effect, Removal):
+            return all(f"{cell.value} {digit.value}" in self.gone for cell in effect.cells for digit in effect.digits)
+        return isinstance(effect, RestOf)
+
+
+def steps(text: str, slate: Slate) -> Iterator[str]:
+    gatherer = read_narration(read_prose(text), geometry(9)).gatherer
+    assert gatherer is not None
+    return (" ".join(write_statement(step)) for step in gatherer.steps(0, len(gatherer.pieces), slate))
+
+
+@pytest.mark.parametrize(
+    "text, slate, first",
+    [
+        (
+            "A lantern hangs over r1c1 and r1c2, 3 and 7 in it, and its glow thins 3 at r1c5 and r1c6, at r1c9 7.",
+            Slate({}, gone="r1c5 3, r1c6 3, r1c9 7"),
+            "r1c5 r1c6 not 3; r1c9 not 7 because naked pair 3 7 at r1c1 r1c2",
+        ),
+        (
+            "A naked pair, r1c1 and r1c2, of 3 and 7; r4c1 keeps only 2 and 6.",
+            Slate({"r4c1": "2367"}, gone="r4c1 3, r4c1 7"),
+            "r4c1 not 3 7 because naked pair 3 7 at r1c1 r1c2",
+        ),
+        (
+            "The X-wing of 5s in rows 2 and 7 and columns 1 and 4 hands r9c1 its 8.",
+            Slate({}, placed="r9c1 8"),
+            "r9c1 = 8 because x-wing on 5 in r2 r7 cover c1 c4",
+        ),
+        (
+            "The one cell that stays dark without it: r3c3, a 6.",
+            Slate({"r3c3": "6"}, placed="r3c3 6"),
+            "r3c3 = 6 because hidden single",
+        ),
+    ],
+)
+def test_the_first_of_the_steps(text: str, slate: Slate, first: str) -> None:
+    assert next(steps(text, slate)) == first
+
+
+def test_what_the_board_rules_out_is_not_put_together() -> None:
+    found = [*steps("A lantern hangs over r1c1 and r1c2, 3 and 7 in it, and its glow thins 3 at r1c5.", Slate({}))]
+    assert not any("r1c5 not 3" in step or "r1c5 = 3" in step for step in found)
+
+
+@pytest.mark.parametrize("words, locks", [("point", False), ("claim", False), ("pointing pair", True), ("claiming", True)])
+def test_words_of_every_day_name_no_pattern(words: str, locks: bool) -> None:
+    assert bool(LOCKING.search(words)) is locks
+
+
+def test_a_stretch_knows_its_names_and_what_stands_between_them() -> None:
+    gatherer = read_narration(read_prose("Strike 3 from r1c5, then 7 from r1c9."), geometry(9)).gatherer
+    assert gatherer is not None
+    stretch = Stretch(gatherer.pieces)
+    assert [name.kind for name in stretch.names] == ["digits", "cells", "digits", "cells"]
+    low, high = stretch.between(1, 2)
+    assert [piece.mention.bare for piece in stretch.pieces[low:high] if piece.mention] == [(Cell(1, 5),)]
