@@ -300,7 +300,7 @@ class _Resolver:
         reading = self._ends_seen(reading)
         weighed = self._weighed(reading)
         if weighed.holds is not None and self._settled(reading, weighed):
-            return weighed.holds
+            return self._told_besides(reading, weighed.holds) or weighed.holds
         if weighed.first is not None and weighed.first.verdict == "idle" and self._recap(reading, weighed.first):
             self._mark(reading, "talk")
             return []
@@ -329,6 +329,22 @@ class _Resolver:
         steps = weighed.holds or ()
         cells = {cell for number in reading.sentences for cell in self.gatherer.cells(number)}
         return weighed.in_part or (explicit(steps) and cells <= used(steps))
+
+    def _told_besides(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Statement]:
+        """The steps, and the placement that its last sentence tells by itself, though all that it names comes into them."""
+        *before, last = dict.fromkeys(reading.sentences)
+        if not before or not self.gatherer.cells(last):
+            return ()
+        ending = self.gatherer.told_apart([last])
+        first = self.parter.by_words(self.gatherer.told_apart(before), self.replay.standing)
+        second = self.parter.by_words(ending, first[1]) if first is not None else None
+        if first is None or second is None or not all(part.forced for part in ending):
+            return ()
+        placed = all(isinstance(effect, Placement) for step in second[0] for effect in step.effects)
+        same = [step.effects for step in first[0]] == [step.effects for step in steps] and explicit(first[0])
+        told = {effect for step in steps for effect in step.effects}
+        new = told.isdisjoint(effect for step in second[0] for effect in step.effects)
+        return [*first[0], *second[0]] if placed and explicit(second[0]) and same and new else ()
 
     def _planned(self, reading: Reading, weighed: _Weighed) -> Sequence[Statement]:
         """The steps of its sentences, parted so that each holds, with talk before and after them that belongs to them."""

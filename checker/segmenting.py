@@ -122,10 +122,13 @@ class Parter:
         return plan.segments[-1].cost
 
     def _read(self, readings: Sequence[Reading], plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
-        """The sentences as their words have it, where all of it holds."""
-        if not readings:
-            return
-        standing = plan.standing
+        held = self.by_words(readings, plan.standing)
+        if held is not None:
+            steps, standing = held
+            yield plan.on(replace(self._segment(numbers, steps), by_words=True), standing)
+
+    def by_words(self, readings: Sequence[Reading], standing: Standing) -> tuple[list[Step], Standing] | None:
+        """The steps of the readings one after the other as their words have it, and where they lead, if all of them hold."""
         steps: list[Step] = []
         for reading in readings:
             for option in reading.alternatives:
@@ -135,8 +138,8 @@ class Parter:
                     standing = taken
                     break
             else:
-                return
-        yield plan.on(replace(self._segment(numbers, steps), by_words=True), standing)
+                return None
+        return (steps, standing) if steps else None
 
     def _all_hold(self, option: Sequence[Step], standing: Standing) -> Standing | None:
         for step in option:
