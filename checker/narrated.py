@@ -358,7 +358,8 @@ class _Resolver:
             return ()
         rest = [number for number in reading.sentences if number not in taken]
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
-        if literal and not (clear and self._replaces(literal[0], steps, reading, rest)):
+        by_words = not rest and explicit(steps) and all(segment.by_words for segment in own if segment.steps)
+        if literal and not by_words and not (clear and self._replaces(literal[0], steps, reading, rest)):
             return ()
         if taken <= set(reading.sentences) and weighed.holds and all(map(_for_no_reason, weighed.holds)):
             return ()  # told for no reason, and none is told before or after it
@@ -416,6 +417,9 @@ class _Resolver:
                 self._mark(reading, "claim")
                 return [step]
             return [] if self.kinds[number] == "talk" else [_unread(reading)]
+        if _merely_named(reading.alternatives[0]):
+            self._mark(reading, "unread")
+            return [_unread(reading)]  # "either way one end of the chain is 9": of a chain that was not followed
         renamed = self._unnamed(reading)
         if renamed is not None:
             return [renamed]
@@ -524,6 +528,14 @@ class _Resolver:
 BOTH_ENDS = re.compile(
     r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S
 )
+
+
+def _merely_named(option: Sequence[Step]) -> bool:
+    """Is a chain named, and none of its cells?"""
+    reason = option[0].reason
+    if reason is None or not reason.name.value.endswith("chain"):
+        return False
+    return all(isinstance(said.value, int) for slot in reason.slots for said in slot.values)
 
 
 def _for_no_reason(step: Step) -> bool:

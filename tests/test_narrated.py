@@ -200,6 +200,18 @@ def test_sentences_that_hold_apart_are_not_taken_for_one() -> None:
     assert grave(report) == []
 
 
+def test_a_chain_of_which_no_cell_is_told_is_not_held_against_the_narrator() -> None:
+    report = told("Either way, one end of this XY-chain is a 4, so r2c4 cannot be 4.")
+    assert [step.verdict for step in report.steps] == ["unread"]
+    assert [code for code, *_ in grave(report) if code != "no-claims"] == []
+
+
+def test_a_placement_told_after_a_step_that_shares_its_names_is_read_too() -> None:
+    report = told("r1c4 has just one candidate, a 4. Nothing else is left for r1c4 in row 1, so it is 4. Now r1c1 must be 1.")
+    assert path_of(report)[0] == "r1c4 = 4 because naked single"
+    assert grave(report) == []
+
+
 def test_what_fails_unexplained_is_a_doubt_only_where_the_thread_is_lost() -> None:
     slip = "There is a swordfish on 4 in rows 1, 2 and 3, so r4c1 cannot be 4."
     (alone,) = [found for found in told(slip).findings if found.code == "effect-refuted"]
