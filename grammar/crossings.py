@@ -8,10 +8,9 @@ from typing import Any
 
 from .clauses import REMOVALS, Clause
 from .mentions import Mention
+from .patterns import SIZES
 from .statements import Said
 from .vocabulary import Cell
-
-SUBSET_SIZES = (2, 3, 4)
 
 
 def with_cells(clause: Clause, before: Iterable[Clause]) -> Clause:
@@ -39,7 +38,7 @@ def with_cells(clause: Clause, before: Iterable[Clause]) -> Clause:
 
 def _several(clause: Clause) -> Mention | None:
     """The mention of two to four rows, or columns, if it is the only one in the clause."""
-    found = [mention for mention in clause.named("houses") if len(mention.values) in SUBSET_SIZES and not mention.choice]
+    found = [mention for mention in clause.named("houses") if len(mention.values) in SIZES and not mention.choice]
     kinds = {house.kind for mention in found for house in mention.bare}
     return found[0] if len(found) == 1 and kinds in ({"r"}, {"c"}) else None
 

@@ -1,7 +1,7 @@
 """The grammar of names (narration.lark), and the smaller ones of it that short work is made with.
 
 An Earley parser tries every rule at every word. A run of words needs only the rules over kinds of words that stand in it; the
-others cannot apply, so that the smaller grammar gives the very same tree. Reading is some five times faster so.
+others cannot apply, so that the smaller grammar gives the very same tree.
 """
 
 from __future__ import annotations

@@ -206,7 +206,7 @@ def test_a_chain_of_which_no_cell_is_told_is_not_held_against_the_narrator() -> 
     assert [code for code, *_ in grave(report) if code != "no-claims"] == []
 
 
-def test_a_placement_told_after_a_step_that_shares_its_names_is_read_too() -> None:
+def test_a_placement_said_again_is_no_slip() -> None:
     report = told("r1c4 has just one candidate, a 4. Nothing else is left for r1c4 in row 1, so it is 4. Now r1c1 must be 1.")
     assert path_of(report)[0] == "r1c4 = 4 because naked single"
     assert grave(report) == []
