@@ -14,7 +14,18 @@ from .layout import Laid, Piece, prose
 from .matter import Clear, Matter, Put, Strike
 from .telling import Narrator
 
-BOXES = ("", "top-left", "top-middle", "top-right", "middle-left", "centre", "middle-right", "bottom-left", "bottom-middle", "bottom-right")
+BOXES = (
+    "",
+    "top-left",
+    "top-middle",
+    "top-right",
+    "middle-left",
+    "centre",
+    "middle-right",
+    "bottom-left",
+    "bottom-middle",
+    "bottom-right",
+)
 """Boxes by where they lie."""
 
 TURNS: tuple[tuple[int, ...], ...] = ((0, 1, 1, 2), (0, 0, 4, 6), (1, 3, 3, 0), (2, 2, 0, 5), (7, 0, 1, 2))
@@ -45,7 +56,8 @@ class Almanac(Narrator):
     # Names of cells, houses and digits.
 
     def turn(self, m: Matter) -> int:
-        return m.rng.choice([*TURNS[m.manner % len(TURNS)], *range(8)])
+        turns: list[int] = [*TURNS[m.manner % len(TURNS)], *range(8)]
+        return m.rng.choice(turns)
 
     def short_turn(self, m: Matter) -> int:
         return m.rng.choice(SHORT_TURNS)
@@ -67,7 +79,12 @@ class Almanac(Narrator):
     def bare_cell(self, m: Matter, cell: int) -> str:
         """As at the head of an entry."""
         down, across = ORDINALS[cell // 9 + 1], ORDINALS[cell % 9 + 1]
-        return m.pick(f"{across} column, {down} row", f"{down} row, {across} column", f"{down} row, {across} cell", f"row the {down}, column the {across}")
+        return m.pick(
+            f"{across} column, {down} row",
+            f"{down} row, {across} column",
+            f"{down} row, {across} cell",
+            f"row the {down}, column the {across}",
+        )
 
     def line(self, m: Matter, kind: str, number: int) -> str:
         """A house by its number; a box as readily by where it lies."""
@@ -104,7 +121,7 @@ class Almanac(Narrator):
 
     def here(self, m: Matter, cell: int, own: str = "the") -> str:
         """A cell of the house just spoken of; ``own``: ``its`` where the house is what the sentence is about."""
-        order, full, short = self.lies(m, cell), self.cell(m, cell), m.often(0.85)
+        order, full, short = self.lies(m, cell), self.cell(m, cell), m.often(0.95)
         return f"{own} {order} cell" if order and short else full
 
     def cells(self, m: Matter, cells: Sequence[int], last: str = "and", by: str = "") -> str:
@@ -114,9 +131,11 @@ class Almanac(Narrator):
         rows, columns = {cell // 9 for cell in cells}, {cell % 9 for cell in cells}
         by = by or ("r" if len(rows) < len(columns) or (len(rows) == len(columns) and m.manner % 3 != 1) else "c")
         way, cut = m.rng.random(), m.rng.random() < 0.35
-        groups = []
+        groups: list[str] = []
         for line in sorted(rows if by == "r" else columns):
-            within = sorted(cell % 9 if by == "r" else cell // 9 for cell in cells if (cell // 9 if by == "r" else cell % 9) == line)
+            within = sorted(
+                cell % 9 if by == "r" else cell // 9 for cell in cells if (cell // 9 if by == "r" else cell % 9) == line
+            )
             order = listed([ORDINALS[at + 1] for at in within], last)
             noun, house = "cells" if len(within) > 1 and last == "and" else "cell", self.line(m, by, line + 1)
             if groups and len(within) == 1 and cut:
@@ -127,7 +146,7 @@ class Almanac(Narrator):
             else:
                 groups.append(f"the {order} {noun} of {house}")
         if len(groups) == 2 and len(cells) > 2:
-            return f"{groups[0]}, {'together with' if last == 'and' and m.often(0.3) else last} {groups[1]}"
+            return f"{groups[0]} {'together with' if last == 'and' and m.often(0.3) else last} {groups[1]}"
         return listed(groups, last, comma=True)
 
     def within(self, m: Matter, place: str, last: str = "and") -> str:
@@ -163,16 +182,16 @@ class Almanac(Narrator):
             m.pick(
                 f"{head}: this cell has no candidate but {word}, and {word} is what we print there.",
                 f"count what is left to {cell}. The count stops at one digit, which is the {word}.",
-                f"every digit but the {word} is already to be seen from {cell}, so {one} is what it holds.",
+                f"every digit but the {word} has been struck off in {cell}, so {one} is what it holds.",
                 f"{cell} offers no choice. It is {one}.",
                 f"we can now fill {cell}: only the {word} is still allowed there.",
                 f"eight digits are barred from {cell}, and the ninth, the {word}, is therefore its answer.",
                 f"{one_of(put.digit)} must be entered in {cell}, where all else has been excluded.",
-                f"turn to {cell}. Its row, its column and its box leave it {word} and nothing more, which settles it.",
+                f"turn to {cell}. All its candidates have fallen, except for the {word}, and that settles it.",
                 f"{cell} is a naked single; the digit is {word}.",
                 f"{head}: {word}, the only digit that has survived there.",
                 f"what does {cell} hold? It can hold only {one}.",
-                f"the one candidate that still stands in {cell} is the {word}, and with that the cell is decided.",
+                f"the only candidate that still stands in {cell} is the {word}, and with that the cell is decided.",
                 f"since {cell} has been stripped of everything except its {word}, that is the digit to write.",
                 f"{cell} now reads {word}, because no other digit may enter it.",
             )
@@ -205,7 +224,9 @@ class Almanac(Narrator):
                 f"{one} is still missing from {where}. The only cell that admits it is {here}, and there we write it.",
                 f"{cell} must be {one}; in {where}, no other cell is open to that digit.",
                 f"{where} still owes us {one}, and can pay it in {own} alone.",
-                f"look along {where} for {one}. It fits in {here} and nowhere else." if m.house.kind != "b" else f"search {where} for {one}. It fits in {here} and nowhere else.",
+                f"look along {where} for {one}. It fits in {here} and nowhere else."
+                if m.house.kind != "b"
+                else f"search {where} for {one}. It fits in {here} and nowhere else.",
                 f"a hidden single: the {word} of {where} falls to {here}.",
                 f"write {one} in {here}, for {where} has only this one cell in which {one} is possible.",
                 f"the {word} in {where} is pinned to {here}, which is thereby solved.",
@@ -280,7 +301,9 @@ class Almanac(Narrator):
             pointing = (
                 f"{where} has pointing {many}, and it is {line} that they point along",
                 f"the {many} of {where} are a pointing set, and it lies in {line}",
-                f"in {where} the {many} point down {line}" if m.crossing.kind == "c" else f"in {where} the {many} point across {line}",
+                f"in {where} the {many} point down {line}"
+                if m.crossing.kind == "c"
+                else f"in {where} the {many} point across {line}",
                 f"a pointing set of {many} in {where} reaches along {line}",
             )
             claiming = (
@@ -311,7 +334,7 @@ class Almanac(Narrator):
             said = m.pick(
                 f"{cells}{place} make up a naked {size}, whose digits are {digits}",
                 f"there is a naked {size}{place}: {cells} hold only {digits}",
-                f"{digits} form a naked {size}{place}, which occupies {cells}",
+                f"the digits {digits} form a naked {size}{place}, which occupies {cells}",
                 f"a naked {size} of {self.many(m.digits)} stands{place} in {cells}",
                 f"consider {cells}{place}. They are a naked {size} on {digits}",
             )
@@ -320,9 +343,9 @@ class Almanac(Narrator):
                 f"look at {cells}{place}. These {count} cells share {digits}",
                 f"{cells}{place} share {digits} between them, and have room for nothing else",
                 f"the only digits left to {cells}{place} are {digits}",
-                f"{cells}{place} have {count} candidates among the {count} of them, namely {digits}",
+                f"{cells}{place} have no more than {count} candidates among the {count} of them, namely {digits}",
                 f"between them, {cells}{place} must take {digits}",
-                f"{digits} are spoken for by {cells}{place}, which have no other candidates",
+                f"the digits {digits} are spoken for by {cells}{place}, which have no other candidates",
                 f"whichever way round it may be, {cells}{place} will use up {digits}"
                 if m.count == 2
                 else f"in whatever order it may be, {cells}{place} will use up {digits}",
@@ -332,7 +355,11 @@ class Almanac(Narrator):
                 said += f"; the one is {one_of(one)} and the other {one_of(other)}, though we cannot yet say which is which"
         kinds = " and of that ".join(KINDS[kind] for kind in m.plan.kinds)
         both = "both of them" if m.count == 2 else f"all {count} of them"
-        return self.conclude(m, said, m.pick(f"the other cells of that {kinds}", f"the cells which see {both}", f"the remaining cells of that {kinds}"))
+        return self.conclude(
+            m,
+            said,
+            m.pick(f"the other cells of that {kinds}", f"the cells which see {both}", f"the remaining cells of that {kinds}"),
+        )
 
     def hidden(self, m: Matter) -> str:
         place = f" in {self.where(m)}" if m.says("house") else ""
@@ -341,17 +368,19 @@ class Almanac(Narrator):
         if m.says("name"):
             said = m.pick(
                 f"{cells}{place} contain a hidden {size}, and its digits are {digits}",
-                f"{digits} form a hidden {size}{place}, which lies in {cells}",
+                f"the digits {digits} form a hidden {size}{place}, which lies in {cells}",
                 f"there is a hidden {size}{place}: {digits} can go only in {cells}",
                 f"we uncover a hidden {size} of {self.many(m.digits)}{place}, in {cells}",
-                f"hidden{place} is the {size} of {digits}, and {cells} are its cells" if place else f"{cells} are the cells of a hidden {size}, made of {digits}",
+                f"hidden{place} is the {size} of {digits}, and {cells} are its cells"
+                if place
+                else f"{cells} are the cells of a hidden {size}, made of {digits}",
             )
         else:
             among = self.within(m, place, "or")
             said = m.pick(
                 f"there are only {count} cells{place} for the {count} digits {digits}, and these are {cells}",
                 f"the {self.many(m.digits)}{place} are confined to {cells}",
-                f"{digits} must all find their places{place} in {cells}",
+                f"the digits {digits} must all find their places{place} in {cells}",
                 f"ask which cells{place} can be {self.each(m.digits)}. The answer is {cells}, and no more",
                 f"apart from {cells}, nothing{place} can be {self.each(m.digits)}",
                 f"wherever we look{place}, {self.each(m.digits)} can be only in {among}",
@@ -361,7 +390,7 @@ class Almanac(Narrator):
 
     def fish(self, m: Matter) -> str:
         digit, base, cover = m.digits[0], self.houses(m, m.houses), self.houses(m, m.cover)
-        word, one, many = NUMBERS[digit], one_of(digit), PLURALS[digit]
+        word, many = NUMBERS[digit], PLURALS[digit]
         lines, cross = f"{KINDS[m.houses[0].kind]}s", f"{KINDS[m.cover[0].kind]}s"
         shown, count = m.name.replace("x-", "X-"), NUMBERS[m.count]
         several = "both" if m.count == 2 else f"all {count}"
@@ -376,8 +405,10 @@ class Almanac(Narrator):
                 f"the {many} of {base} all stand in {cover}",
                 f"{base} must draw their {many} from {cover}, and from nowhere else",
                 f"take {base} together. {several.capitalize()} of them have their {word} in {either}",
-                f"outside {cover} there is no {word} in {base}",
-                f"{base} need {count} {many} among them, and can find them only in {cover}" if m.count > 2 else f"{base} need two {many} between them, and can find them only in {cover}",
+                f"outside {cover} there is {none_of([digit])} in {base}",
+                f"{base} need {count} {many} among them, and can find them only in {cover}"
+                if m.count > 2
+                else f"{base} need two {many} between them, and can find them only in {cover}",
             )
         elif not m.says("cover"):
             said = m.pick(
@@ -413,7 +444,7 @@ class Almanac(Narrator):
         order, either = (listed([ORDINALS[house.number] for house in m.cover], last) for last in ("and", "or"))
         return m.pick(
             f"{first} can have its {word} in the {order} cells only, and {second} likewise in its {order} cells. These four are the corners of an X-wing",
-            f"four cells, {corners}, are the corners of an X-wing of {many}, whose {lines} have no {word} elsewhere",
+            f"four cells, {corners}, are the corners of an X-wing of {many}, whose {lines} have {none_of([digit])} elsewhere",
             f"in {first} {one} fits only in the {either} cell; in {second} too it fits only in the {either}. That is an X-wing",
             f"an X-wing of {many} by {lines} has its four corners in {corners}",
         )
@@ -462,8 +493,14 @@ class Almanac(Narrator):
             )
             return self.conclude(m, named, m.pick("the cells which see both wings", "the cells seen by both wings"), both)
         if m.often(0.5):
-            cases += m.pick(f". Either way one of the two is {held}", f". In both cases one of these two cells has the {word}", f". There is {held} in the one or in the other, whichever it is")
-        return self.conclude(m, cases, m.pick("the cells which see both of these two", "the cells seen by the one and by the other"), both)
+            cases += m.pick(
+                f". Either way one of the two is {held}",
+                f". In both cases one of these two cells has the {word}",
+                f". There is {held} in the one or in the other, whichever it is",
+            )
+        return self.conclude(
+            m, cases, m.pick("the cells which see both of these two", "the cells which both of them see"), both
+        )
 
     # Chains, link by link.
 
@@ -479,15 +516,17 @@ class Almanac(Narrator):
             return self.conclude(m, said, m.pick("the cells which see both of them", "the cells which see both ends"), end)
         pairs = [self.some(m, pair) for pair in zip(m.digits, m.digits[1:], strict=False)]
         told = listed([f"{name} (with {pair})" for name, pair in zip(names, pairs, strict=True)], comma=True)
-        route = "; ".join(f"from it by the {NUMBERS[digit]} to {name}" for name, digit in zip(names[1:], m.digits[1:], strict=False))
+        route = "; ".join(
+            f"from it by the {NUMBERS[digit]} to {name}" for name, digit in zip(names[1:], m.digits[1:], strict=False)
+        )
         said = m.pick(
             f"{self.walk(m, (names[0], False, end), links)}. This XY-chain has {held} at the one end or the other",
             f"the following cells form an XY-chain: {told}. The {word} is common to its ends",
-            f"an XY-chain begins at {names[0]} with {held}. We go {route}, and there too {held} is left",
+            f"an XY-chain begins at {names[0]} with {held}. We go {route}, and there {one_of(m.digits[-1])} is left",
             f"an XY-chain on the {word} can be followed through {told}",
             f"we follow an XY-chain from {first} to {last}. {opened(self.walk(m, (names[0], False, end), links))}",
         )
-        return self.conclude(m, said, m.pick("the cells which see both ends", "the cells seen from either end of the chain alike"), end)
+        return self.conclude(m, said, m.pick("the cells which see both ends", "the cells seen from both its ends"), end)
 
     def x_chain(self, m: Matter) -> str:
         digit, turn = m.digits[0], self.short_turn(m)
@@ -506,7 +545,10 @@ class Almanac(Narrator):
             )
             return self.conclude(m, said, rest)
         shares = [
-            m.pick(f"{x} or {y} is {one}, for their {KINDS[way]} has no other cell for it", f"the {KINDS[way]} shared by {x} and {y} has its {word} in one of these two")
+            m.pick(
+                f"{x} or {y} is {one}, for their {KINDS[way]} has no other cell for it",
+                f"the {KINDS[way]} shared by {x} and {y} has its {word} in one of these two",
+            )
             for x, y, way in zip(names[::2], names[1::2], m.plan.ways, strict=True)
         ]
         sees = [f"{x} and {y} see each other and are not both {one}" for x, y in zip(names[1:-1:2], names[2::2], strict=True)]
@@ -526,9 +568,18 @@ class Almanac(Narrator):
         said = self.walk(m, (names[0], supposed, digit), links)
         start, final = self.cell(m, first, turn), self.cell(m, last, turn)
         if (first, digit) == (last, end) and holds != supposed:
-            said += m.pick(", which is the opposite of what we supposed", ". That contradicts our supposition", ", and the supposition has refuted itself", ". We supposed the contrary")
+            said += m.pick(
+                ", which is the opposite of what we supposed",
+                ". That contradicts our supposition",
+                ", and the supposition has refuted itself",
+                ". We supposed the contrary",
+            )
             if m.plan.natural:
-                return opened(said) + m.pick(". Hence ", ". We conclude that ", ". It is therefore certain that ") + f"{start} {is_or_not(not supposed)} {one_of(digit)}."
+                return (
+                    opened(said)
+                    + m.pick(". Hence ", ". We conclude that ", ". It is therefore certain that ")
+                    + f"{start} {is_or_not(not supposed)} {one_of(digit)}."
+                )
         elif digit == end and holds and not supposed and first != last:
             said += self.one_end(m, start, final, digit)
         else:
@@ -565,25 +616,63 @@ class Almanac(Narrator):
         """A supposition and what it leads to, over as many sentences as it takes; without the last full stop."""
         name, holds, digit = start
         begin = f"{name} {is_or_not(holds)} {one_of(digit)}"
-        text, fresh = m.pick((f"if {begin},"), f"suppose that {begin}.", f"let us see what follows if {begin}.", f"imagine that {begin}.", f"when {begin},"), True
+        text, fresh = (
+            m.pick(
+                f"if {begin},",
+                f"suppose that {begin}.",
+                f"let us see what follows if {begin}.",
+                f"imagine that {begin}.",
+                f"when {begin},",
+            ),
+            True,
+        )
         for at, (cell, so, other) in enumerate(links):
             one, word = one_of(other), NUMBERS[other]
             them = "that cell" if cell == "it" else cell
             if at == 0 and text.endswith(","):
-                text += " " + (m.pick(f"then {cell} must be {one}", f"{cell} is {one}", f"{one} must go in {them}") if so else m.pick(f"then {cell} cannot be {one}", f"{cell} is not {one}", f"the {word} is barred from {them}"))
+                text += " " + (
+                    m.pick(f"then {cell} must be {one}", f"{cell} is {one}", f"{one} must go in {them}")
+                    if so
+                    else m.pick(f"then {cell} cannot be {one}", f"{cell} is not {one}", f"the {word} is barred from {them}")
+                )
                 fresh = True
             elif at and fresh and m.often(0.55):
                 text += (
-                    m.pick(f", which makes {cell} {one}", f", so that {cell} is {one}", f", and so {cell} must be {one}", f", which forces {one} into {them}")
+                    m.pick(
+                        f", which makes {cell} {one}",
+                        f", so that {cell} is {one}",
+                        f", and so {cell} must be {one}",
+                        f", which forces {one} into {them}",
+                    )
                     if so
-                    else m.pick(f", so that {cell} is not {one}", f", and so {cell} cannot be {one}", f", which takes the {word} from {them}", f", which excludes {one} from {them}")
+                    else m.pick(
+                        f", so that {cell} is not {one}",
+                        f", and so {cell} cannot be {one}",
+                        f", which takes the {word} from {them}",
+                        f", which excludes {one} from {them}",
+                    )
                 )
                 fresh = False
             else:
-                text += ("" if text.endswith(".") else ".") + " " + opened(
-                    m.pick(f"that makes {cell} {one}", f"that forces {one} into {them}", f"then {cell} is {one}", f"in its turn {cell} must then be {one}", f"consequently {cell} is {one}")
-                    if so
-                    else m.pick(f"then {cell} cannot be {one}", f"that denies {one} to {them}", f"that takes the {word} from {them}", f"consequently {cell} is not {one}")
+                text += (
+                    ("" if text.endswith(".") else ".")
+                    + " "
+                    + opened(
+                        m.pick(
+                            f"that makes {cell} {one}",
+                            f"that forces {one} into {them}",
+                            f"then {cell} is {one}",
+                            f"in its turn {cell} must then be {one}" if at and cell != "it" else f"so {cell} has to be {one}",
+                            f"consequently {cell} is {one}",
+                        )
+                        if so
+                        else m.pick(
+                            f"then {cell} cannot be {one}",
+                            f"that denies {one} to {them}",
+                            f"that takes the {word} from {them}",
+                            f"consequently {cell} is not {one}",
+                        )
+                    )
                 )
                 fresh = True
         return text
@@ -592,13 +681,13 @@ class Almanac(Narrator):
 
     def facts(self, m: Matter) -> str:
         turn = self.short_turn(m)
-        words = listed(
-            [
-                f"the candidates of {self.cell(m, what, turn)}" if isinstance(what, int) else f"the cells for {one_of(what[0])} in {self.house(m, what[1])}"
-                for what in m.cited
-            ],
-            comma=True,
-        )
+        cited = []
+        for before, what in zip([None, *m.cited], m.cited, strict=False):
+            if isinstance(what, int):
+                cited.append(f"{'' if isinstance(before, int) else 'the candidates '}of {self.cell(m, what, turn)}")
+            else:
+                cited.append(f"the cells for {one_of(what[0])} in {self.house(m, what[1])}")
+        words = listed(cited, comma=True)
         eff, cmd = self.effects(m), self.commands(m)
         together = "" if len(m.cited) == 1 else " together"
         return opened(
@@ -607,7 +696,7 @@ class Almanac(Narrator):
                 f"{words}{together} are enough to establish this: {eff}.",
                 f"{eff}. To be convinced of it, try {words} one after another.",
                 f"by {words} alone we see that {eff}.",
-                f"compare {words}{together}, and then {cmd}.",
+                f"study {words}{together}, and then {cmd}.",
                 f"{words}{together} allow us to {cmd}.",
                 f"from {words} the reader may deduce that {eff}.",
             )
@@ -634,7 +723,9 @@ class Almanac(Narrator):
         natural = m.plan.natural
         eff = self.hint(m, rest, digit) if natural else self.effects(m)
         cmd = self.hinted_command(m, rest, digit) if natural else self.commands(m)
-        tale = any(stop in said for stop in (". ", "? ", ": ")) or said.startswith(("let ", "suppose ", "look ", "consider ", "ask ", "take "))
+        tale = any(stop in said for stop in (". ", "? ", ": ")) or said.startswith(
+            ("let ", "suppose ", "look ", "consider ", "ask ", "take ", "if ", "when ", "imagine ", "should ", "hidden ")
+        )
         ways = [
             f"{said}. Accordingly {eff}.",
             f"{said}. {opened(cmd)}.",
@@ -656,7 +747,12 @@ class Almanac(Narrator):
             ways.append(f"{eff}. Here is the reason. {opened(said)}.")
             ways.append(f"we may {cmd}. The proof is short. {opened(said)}.")
             if not tale and len(m.effects) == 1:
-                ways += [f"{eff}, for {said}.", f"that {eff} is due to this: {said}.", f"{cmd}, seeing that {said}.", f"{eff}; the reason is that {said}."]
+                ways += [
+                    f"{eff}, for {said}.",
+                    f"that {eff} is due to this: {said}.",
+                    f"{cmd}, seeing that {said}.",
+                    f"{eff}; the reason is that {said}.",
+                ]
             if m.put:
                 ways.append(f"{said}. This leaves {self.cell(m, m.put.cell)} with {one_of(m.put.digit)} and nothing else.")
         return opened(m.rng.choice(ways))
@@ -678,7 +774,7 @@ class Almanac(Narrator):
             f"we lose the {many} from {rest}",
             f"{either} is excluded from {rest}",
             f"{rest} have no further use for {many}",
-            f"there can be no {listed([NUMBERS[it] for it in digits], 'or')} in {rest}",
+            f"there can be {none_of(digits)} in {rest}",
         )
 
     def hinted_command(self, m: Matter, rest: str, digit: int | None) -> str:
@@ -689,7 +785,12 @@ class Almanac(Narrator):
                 f"reduce {'both cells' if m.count == 2 else f'all {NUMBERS[m.count]} cells'} to these digits",
             )
         many = self.many([digit] if digit else m.digits)
-        return m.pick(f"delete the {many} from {rest}", f"remove {many} from {rest}", f"strike off the {many} in {rest}", f"exclude {many} from {rest}")
+        return m.pick(
+            f"delete the {many} from {rest}",
+            f"remove {many} from {rest}",
+            f"strike off the {many} in {rest}",
+            f"exclude {many} from {rest}",
+        )
 
     def effects(self, m: Matter) -> str:
         """All the effects as clauses."""
@@ -719,7 +820,7 @@ class Almanac(Narrator):
         if isinstance(effect, Clear):
             house = self.house(m, effect.house)
             return m.pick(
-                f"the rest of {house} can have no {listed([NUMBERS[digit] for digit in digits], 'or')}",
+                f"the rest of {house} can have {none_of(digits)}",
                 f"no other cell in {house} may be {either}",
                 f"{many} are excluded from the other cells of {house}",
                 f"everywhere else in {house} {the} {'is' if lone else 'are'} ruled out",
@@ -731,7 +832,7 @@ class Almanac(Narrator):
             f"{cells} {'gives up its ' + self.some_words(digits) if single else 'give up their ' + many}",
             f"{either} is impossible in {among}",
             f"{the} {'is' if lone else 'are'} ruled out of {cells}",
-            f"there is no {listed([NUMBERS[digit] for digit in digits], 'or')} in {among}",
+            f"there is {none_of(digits)} in {among}",
             f"{cells} {'is' if single else 'are'} denied {the}",
             f"we lose {the} from {cells}",
             f"{cells} {'is' if single else 'are'} relieved of {the if single else many}",
@@ -746,7 +847,11 @@ class Almanac(Narrator):
         many, the = self.many(effect.digits), self.those(effect.digits)
         if isinstance(effect, Clear):
             house = self.house(m, effect.house)
-            return m.pick(f"delete {many} from the rest of {house}", f"exclude {many} from the other cells of {house}", f"rid the remaining cells of {house} of {many}")
+            return m.pick(
+                f"delete {many} from the rest of {house}",
+                f"exclude {many} from the other cells of {house}",
+                f"rid the remaining cells of {house} of {many}",
+            )
         cells = self.cells(m, effect.cells)
         return m.pick(
             f"delete {the} from {cells}",
@@ -761,7 +866,11 @@ class Almanac(Narrator):
     def recap(self, m: Matter) -> str:
         assert m.put is not None
         cell, one = self.cell(m, m.put.cell), one_of(m.put.digit)
-        return opened(m.pick(f"to sum up, {cell} is {one}.", f"{cell} is thus {one}, as announced.", f"we have now printed {one} in {cell}."))
+        return opened(
+            m.pick(
+                f"to sum up, {cell} is {one}.", f"{cell} is thus {one}, as announced.", f"we have now printed {one} in {cell}."
+            )
+        )
 
     def opening(self, walk: Walk, rng: Random) -> Iterator[Piece]:
         first = (
@@ -818,13 +927,22 @@ class Almanac(Narrator):
             while True:
                 yield ""
 
-        head = rng.choice(("", "# The Lamp Room Almanac\n\n## The puzzle worked out", "# Puzzle pages: the solution, step by step"))
+        head = rng.choice(
+            ("", "# The Lamp Room Almanac\n\n## The puzzle worked out", "# Puzzle pages: the solution, step by step")
+        )
         return "narration", prose(pieces, rng.choice((None, 72, 88)), heads(), head)
 
 
 def one_of(digit: int) -> str:
     """``a five``, ``an eight``."""
     return f"{'an' if digit == 8 else 'a'} {NUMBERS[digit]}"
+
+
+def none_of(digits: Sequence[int]) -> str:
+    """``no five or six``; never ``no one``, which would be nobody."""
+    if 1 in digits:
+        return f"no place for {listed([one_of(digit) for digit in digits], 'or')}"
+    return f"no {listed([NUMBERS[digit] for digit in digits], 'or')}"
 
 
 def is_or_not(holds: bool) -> str:
