@@ -176,6 +176,8 @@ class Teller:
         """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``mark`` or ``aside``."""
         if clause.has("MARK") and not clause.has("CELLS", "DIGITS"):
             return "mark"
+        if clause.has("DONE") and not clause.has("CELLS", "HOUSES", *REASONS, *REMOVALS):
+            return "aside"  # "and that is the 5 done"
         if self._left(clause):
             return "removal"
         if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):

@@ -448,6 +448,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return word.sounded is None  # one may now put
     if word.norm == "one" and after and after[0].norm == "short":
         return True  # row 9 is one short
+    if word.norm == "one" and before not in ("the", "a", "no") and after and after[0].kind in ("ROW", "COL", "BOX"):
+        return [w.kind for w in after[1:2]] not in (["NUM"], ["ORD"])  # they all lie in one row
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
         return True  # these two lose
     if word.norm in NUMBERS and word.value > 1 and after and _plural_noun(after[0]):
