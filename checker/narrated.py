@@ -286,7 +286,7 @@ class _Resolver:
                 covered.update(sentences)
         steps = [step for _, _, step in sorted(found, key=lambda one: one[0])]
         # Where the words leave no other reading, what holds instead has to use all that they name.
-        if not steps or (reading.forced and reading.alternatives and not used(reading.alternatives[0]) <= used(steps)):
+        if not steps or self._gainsays(reading, steps) or (reading.forced and reading.alternatives and not used(reading.alternatives[0]) <= used(steps)):
             return ()
         self.consumed |= covered
         for number in covered:
@@ -354,7 +354,7 @@ class _Resolver:
         own = [segment for segment in plan.segments if segment.numbers[0] <= reading.sentences[-1]]
         steps = [step for segment in own for step in segment.steps]
         taken = {number for segment in own if segment.steps for number in segment.numbers}
-        if taken.isdisjoint(reading.sentences):
+        if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps):
             return ()
         rest = [number for number in reading.sentences if number not in taken]
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
@@ -370,6 +370,19 @@ class _Resolver:
         supposed = self.gatherer.supposes(reading.sentences)
         told += ((part.sentences[0], self._left(part, supposed)) for part in self.gatherer.told_apart(rest))
         return [statement for _, statements in sorted(told, key=lambda one: one[0]) for statement in statements]
+
+    def _gainsays(self, reading: Reading, steps: Sequence[Step]) -> bool:
+        """Do the steps take away what the words plainly place, or put it elsewhere? Then they would hide a slip."""
+        plainly = any(self.gatherer.says(number, "ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "FORCE") for number in reading.sentences)
+        if not plainly or not reading.alternatives or not steps:
+            return False
+        literal = [effect for step in reading.alternatives[0] for effect in step.effects]
+        placed = {claim for effect in literal if isinstance(effect, Placement) for claim in plain_claims(effect)}
+        told = {claim for step in steps for effect in step.effects for claim in plain_claims(effect)}
+        if any(Claim(claim.candidate, False) in told for claim in placed):
+            return True
+        filled = {claim for claim in told if claim.holds}
+        return len(placed) == len(literal) == len(told) == len(filled) == 1 and placed != filled
 
     def _replaces(self, literal: Sequence[Step], steps: Sequence[Step], reading: Reading, rest: Sequence[int]) -> bool:
         """May the steps stand for a reading that the words leave no other way to take?
@@ -466,8 +479,9 @@ class _Resolver:
             return ()
         proved = {effect.claim for effect in judged.effects if effect.verdict == "proved"}
         count = sum(1 for effect in step.effects if (claims := set(plain_claims(effect))) and claims <= proved)
-        if not 0 < count < len(step.effects):
-            return ()
+        rest = {claim for effect in step.effects[count:] for claim in plain_claims(effect)}
+        if not 0 < count < len(step.effects) or rest & proved:
+            return ()  # what is proved in part was meant to come of the reason
         parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
         return parts if all(self.replay.weigh(part, brief=True)[0].clean for part in parts) else ()
 
