@@ -489,6 +489,8 @@ class _Resolver:
         """The step and, before it, the talk that it hangs on, if there is any: a claim that was not taken in."""
         before = bisect_left(self.passed, reading.sentences[0], key=lambda passed: passed.sentence)
         for passed in reversed(self.passed[max(0, before - TALK_TRIED) : before]):
+            if self.kinds[passed.sentence] != "talk" or not (passed.mentioned.cells or passed.mentioned.digits):
+                continue  # a step was found in it after all, or it was a mere "we're not done with box 8"
             unread = _not_taken_in(passed.text, passed.span, passed.time, passed.mentioned)
             for option in reading.alternatives:
                 if len(option) > 1:

@@ -157,8 +157,10 @@ class Parter:
         if found is not None:
             step, judged = found
             told = self._segment(numbers, [step])
-            unsure = BY_NAMES + 2 * CROSSING * sum(map(self.gatherer.opens, numbers[1:]))
-            yield plan.on(replace(told, cost=told.cost + unsure), after(plan.standing, judged))
+            crossing = sum(map(self.gatherer.opens, numbers[1:]))
+            if crossing and any(map(leaves_open, step.effects)):
+                return  # what a paragraph's names may show, and its effects left open to those of another one
+            yield plan.on(replace(told, cost=told.cost + BY_NAMES + 2 * CROSSING * crossing), after(plan.standing, judged))
 
     def holding(self, begin: int, end: int, standing: Standing, tries: int = TRIED) -> tuple[Step, Judged] | None:
         """The first step that the names of these pieces may tell, and that holds."""
