@@ -33,8 +33,8 @@ from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
 from .replay import Replay, plain_claims
-from .report import Report
-from .segmenting import BoardSight, Parter, explicit
+from .report import Report, StepReport
+from .segmenting import LONGEST_PART, BoardSight, Parter, explicit
 
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
@@ -151,8 +151,15 @@ def _weighed(findings: Sequence[Finding], report: Report) -> Iterator[Finding]:
     unexplained = [finding for finding in graver if not finding.repairs]
     unread = sum(finding.code == "unread-sentence" for finding in findings)
     lost = len(unexplained) + unread > max(LOST, len(report.steps) * LOST // 100)
+    false = {step.step for step in report.steps if _put_wrongly(step)}
     for finding in findings:
-        yield replace(finding, doubted=True) if lost and finding in unexplained else finding
+        doubted = lost and finding in unexplained and finding.step not in false
+        yield replace(finding, doubted=True) if doubted else finding
+
+
+def _put_wrongly(step: StepReport) -> bool:
+    """Is all that it tells one digit in one cell, where it cannot be? That much is seldom misread."""
+    return len(step.effects) == 1 and step.effects[0].claim.holds and step.effects[0].verdict == "refuted"
 
 
 def _doubtful(report: Report, readings: Sequence[Reading]) -> frozenset[int]:
@@ -413,7 +420,10 @@ class _Resolver:
         low = max(self.reached, first - TALK_TRIED)
         while first > low and self.kinds[first - 1] == "talk":
             first -= 1
-        end = min(last + AFTER, first + LONGEST_STRETCH, len(self.kinds) - 1)
+        after = AFTER
+        if self.gatherer.supposes(range(last + 1, min(last + 1 + AFTER, len(self.kinds)))):
+            after = LONGEST_PART - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
+        end = min(last + after, first + LONGEST_STRETCH, len(self.kinds) - 1)
         while last < end and (not talk_only or self.kinds[last + 1] == "talk"):
             last += 1
         return [number for number in range(first, last + 1) if number not in self.consumed]
