@@ -221,7 +221,8 @@ class Teller:
         follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
         linked = chain and clause.has("DIGITS") and follows
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
-        if supposed and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
+        here = self._supposed_here()
+        if supposed and (here or not self.frame.complete) and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
@@ -287,6 +288,11 @@ class Teller:
         if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
             return "support"
         return "support" if clause.names or clause.has("SAME_HOUSE") else "aside"
+
+    def _supposed_here(self) -> bool:
+        """Was something supposed earlier in the sentence?"""
+        told = {id(clause) for clause in self.frame.hypotheses}
+        return any(id(clause) in told for clause, number in self.frame.clauses if number == len(self.kinds) - 1)
 
     def _no_other_cell(self, clause: Clause) -> bool:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
@@ -557,7 +563,7 @@ class Teller:
         if kind == "support":
             return False
         if kind == "hypothesis":
-            return frame.reasoned or opening not in EXPLAINING
+            return not self._supposed_here() and (frame.reasoned or opening not in EXPLAINING)
         if same:
             if kind == "reason" and not self.script.punctuated:
                 return frame.reasoned and "BECAUSE" not in clause.joints and clause.names
