@@ -189,6 +189,28 @@ def test_a_wrong_house_is_not_put_right_by_other_names() -> None:
     assert [code for code, *_ in grave(report)] == ["cell-outside-house"]
 
 
+def test_a_digit_that_is_plainly_placed_is_neither_taken_away_nor_put_elsewhere_instead() -> None:
+    report = told("Take box 3 next. Its 4 can't go anywhere except r3c2, so there it goes.")
+    assert path_of(report)[0].startswith("r3c2 = 4")
+    assert {code for code, *_ in grave(report)} == {"effect-refuted"}
+
+
+def test_a_cell_that_is_only_looked_at_is_not_filled_instead() -> None:
+    report = told("This comes over from r1c4, meaning a 4 goes in r2c1.")
+    assert not any(text.startswith("r1c4 = 4") for text in path_of(report))
+
+
+def test_one_digit_put_where_it_cannot_be_is_no_mere_doubt() -> None:
+    missed = " ".join(f"The 4 of row {row} is gone from r2c4." for row in (11, 12, 13, 14, 15))
+    (found,) = [found for found in told(f"{missed} Nothing else can go in r2c4, so it is 1.").findings if found.step == 6]
+    assert (found.code, found.severity, found.doubted) == ("effect-refuted", "error", False)
+
+
+def test_a_pattern_of_which_only_the_name_is_told_proves_nothing_of_its_own() -> None:
+    report = told("This is a swordfish on the 4s. Only r1c4 can be a 4, so it is.")
+    assert path_of(report) != ["? not ? because swordfish on 4", "r1c4 = 4 because naked single"]
+
+
 def test_a_wrong_name_is_not_put_right_by_the_other_names() -> None:
     report = told("Naked triple: r1c1 and r1c4 are 1 and 4, so r1c4 is a 4.")
     assert len(grave(report)) == 1
