@@ -8,8 +8,11 @@ import pytest
 
 from stepwarrant.checker import audit
 from stepwarrant.checker.mending import mend
+from stepwarrant.checker.segmenting import anywhere
 from stepwarrant.checker.spelling import spelt_out
-from stepwarrant.grammar.statements import Step
+from stepwarrant.grammar.patterns import reason_of
+from stepwarrant.grammar.statements import Placement, Removal, Said, Step
+from stepwarrant.grammar.vocabulary import Cell, House
 from stepwarrant.grammar.writer import write_statement
 
 SMALL = ".23.......4..3.1"
@@ -190,13 +193,13 @@ def test_a_wrong_house_is_not_put_right_by_other_names() -> None:
 
 
 def test_a_digit_that_is_plainly_placed_is_neither_taken_away_nor_put_elsewhere_instead() -> None:
-    report = told("Take box 3 next. Its 4 can't go anywhere except r3c2, so there it goes.")
-    assert path_of(report)[0].startswith("r3c2 = 4")
+    report = told("Take box 3 next. Its 1 can't go anywhere except r3c1, so there it goes.")
+    assert path_of(report)[0].startswith("r3c1 = 1")
     assert {code for code, *_ in grave(report)} == {"effect-refuted"}
 
 
 def test_a_cell_that_is_only_looked_at_is_not_filled_instead() -> None:
-    report = told("This comes over from r1c4, meaning a 4 goes in r2c1.")
+    report = told("This comes over from r1c4, meaning a 4 goes in r3c1.")
     assert not any(text.startswith("r1c4 = 4") for text in path_of(report))
 
 
@@ -206,9 +209,11 @@ def test_one_digit_put_where_it_cannot_be_is_no_mere_doubt() -> None:
     assert (found.code, found.severity, found.doubted) == ("effect-refuted", "error", False)
 
 
-def test_a_pattern_of_which_only_the_name_is_told_proves_nothing_of_its_own() -> None:
-    report = told("This is a swordfish on the 4s. Only r1c4 can be a 4, so it is.")
-    assert path_of(report) != ["? not ? because swordfish on 4", "r1c4 = 4 because naked single"]
+def test_a_step_that_names_no_place_may_be_any() -> None:
+    named = reason_of("swordfish", on=[Said(4)])
+    assert anywhere(Step((Removal((), ()),), named)) and anywhere(Step((Placement(None, Said(3)),), reason_of("naked single")))
+    placed = Step((Placement(None, Said(3)),), reason_of("last cell", in_=[Said(House("r", 1))]))
+    assert not anywhere(placed) and not anywhere(Step((Removal((Said(Cell(1, 1)),), ()),), named))
 
 
 def test_a_wrong_name_is_not_put_right_by_the_other_names() -> None:
