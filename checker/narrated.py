@@ -293,7 +293,8 @@ class _Resolver:
                 covered.update(sentences)
         steps = [step for _, _, step in sorted(found, key=lambda one: one[0])]
         # Where the words leave no other reading, what holds instead has to use all that they name.
-        if not steps or self._gainsays(reading, steps) or (reading.forced and reading.alternatives and not used(reading.alternatives[0]) <= used(steps)):
+        literal = reading.alternatives[0] if reading.forced and reading.alternatives else ()
+        if not steps or self._gainsays(reading, steps) or not used(literal) <= used(steps):
             return ()
         self.consumed |= covered
         for number in covered:
@@ -355,17 +356,32 @@ class _Resolver:
 
     def _planned(self, reading: Reading, weighed: _Weighed) -> Sequence[Statement]:
         """The steps of its sentences, parted so that each holds, with talk before and after them that belongs to them."""
+        if weighed.holds is None and reading.forced:
+            # Sentences after it that have readings of their own are taken in only where all is told by words.
+            alone = self._parts(reading, weighed, talk_only=True)
+            return alone or self._parts(reading, weighed, talk_only=False, words_only=True)
+        return self._parts(reading, weighed, talk_only=False)
+
+    def _parts(
+        self, reading: Reading, weighed: _Weighed, *, talk_only: bool, words_only: bool = False
+    ) -> Sequence[Statement]:
+        """The steps of the cheapest plan that uses the reading; nothing where it may not stand for it.
+
+        ``talk_only``: only talk may be taken in after it; ``words_only``: nothing may be told by names alone.
+        """
         literal = reading.alternatives if weighed.holds is None and reading.forced else ()
-        numbers = self._around(reading, talk_only=bool(literal))
+        numbers = self._around(reading, talk_only=talk_only)
         plan = self.parter.plan(numbers, self.replay.standing)
         own = [segment for segment in plan.segments if segment.numbers[0] <= reading.sentences[-1]]
         steps = [step for segment in own for step in segment.steps]
         taken = {number for segment in own if segment.steps for number in segment.numbers}
-        if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps):
-            return ()
         rest = [number for number in reading.sentences if number not in taken]
+        if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps, rest):
+            return ()
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
         by_words = not rest and explicit(steps) and all(segment.by_words for segment in own if segment.steps)
+        if words_only and not by_words:
+            return ()
         if literal and not by_words and not (clear and self._replaces(literal[0], steps, reading, rest)):
             return ()
         if taken <= set(reading.sentences) and weighed.holds and all(map(_for_no_reason, weighed.holds)):
@@ -378,18 +394,22 @@ class _Resolver:
         told += ((part.sentences[0], self._left(part, supposed)) for part in self.gatherer.told_apart(rest))
         return [statement for _, statements in sorted(told, key=lambda one: one[0]) for statement in statements]
 
-    def _gainsays(self, reading: Reading, steps: Sequence[Step]) -> bool:
-        """Do the steps take away what the words plainly place, or put it elsewhere? Then they would hide a slip."""
-        plainly = any(self.gatherer.says(number, "ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "FORCE") for number in reading.sentences)
-        if not plainly or not reading.alternatives or not steps:
+    def _gainsays(self, reading: Reading, steps: Sequence[Step], rest: Sequence[int] = ()) -> bool:
+        """Would the steps hide a slip: do they leave out, take away or put elsewhere what the words plainly say?
+
+        ``rest``: the sentences of the reading that the steps are not told in.
+        """
+        if not reading.alternatives or not steps:
             return False
-        literal = [effect for step in reading.alternatives[0] for effect in step.effects]
-        placed = {claim for effect in literal if isinstance(effect, Placement) for claim in plain_claims(effect)}
-        told = {claim for step in steps for effect in step.effects for claim in plain_claims(effect)}
-        if any(Claim(claim.candidate, False) in told for claim in placed):
-            return True
-        filled = {claim for claim in told if claim.holds}
-        return len(placed) == len(literal) == len(told) == len(filled) == 1 and placed != filled
+        literal = _claims(reading.alternatives[0])
+        told = _claims(steps)
+        if reading.forced and explicit(steps) and told < literal and not rest:
+            return True  # what is left out is what does not hold
+        if not any(self.gatherer.says(number, *PLAINLY) for number in reading.sentences):
+            return False
+        placed = {claim for claim in literal if claim.holds}
+        elsewhere = placed == literal and len(placed) == len(told) == 1 and placed != told and all(c.holds for c in told)
+        return elsewhere or any(claim._replace(holds=False) in told for claim in placed)
 
     def _replaces(self, literal: Sequence[Step], steps: Sequence[Step], reading: Reading, rest: Sequence[int]) -> bool:
         """May the steps stand for a reading that the words leave no other way to take?
@@ -401,8 +421,8 @@ class _Resolver:
             return True
         taken = [number for number in reading.sentences if number not in rest]
         others = [number for number in rest if self.gatherer.speaks(number)]
-        whole = self.gatherer.named(taken) <= used(steps) and self.gatherer.whole
-        return whole and explicit(steps) and bool(others) and all(self.gatherer.cells(number) - used(steps) for number in others)
+        whole = self.gatherer.named(taken) <= used(steps) and self.gatherer.whole and explicit(steps)
+        return whole and bool(others) and all(self.gatherer.cells(number) - used(steps) for number in others)
 
     def _left(self, part: Reading, supposed: bool) -> Sequence[Statement]:
         """What a sentence comes to that was left over of a reading. ``supposed``: something was supposed in it."""
@@ -551,9 +571,16 @@ class _Resolver:
             self.kinds[number] = kind
 
 
+PLAINLY = ("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "FORCE")
+"""Pieces of a sentence that places a digit and cannot be taken otherwise."""
 BOTH_ENDS = re.compile(
     r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S
 )
+
+
+def _claims(steps: Sequence[Step]) -> set[Claim]:
+    """All that the steps claim, as far as it is said."""
+    return {claim for step in steps for effect in step.effects for claim in plain_claims(effect)}
 
 
 def _merely_named(option: Sequence[Step]) -> bool:

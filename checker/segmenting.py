@@ -28,7 +28,7 @@ SKIPPED, ELSEWHERE = 1.0, 0.5
 """What it costs to leave a sentence out, besides its names, and to leave out a house."""
 OPEN, REASONLESS, CITED, CROSSING, STEP, BY_NAMES = 1.5, 1.5, 1.0, 1.0, 0.3, 0.4
 """What it costs that a step's effects are left open, that it has no reason, every fact that stands for one, that it crosses a
-paragraph's beginning, that it is one more step, and that its words were not known: two steps told by words go before one by names."""
+paragraph's beginning, that it is one more step, and that its words were not known: two by words go before one by names."""
 
 
 class BoardSight:
