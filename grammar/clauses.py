@@ -84,6 +84,8 @@ class Clause:
         """Is anything said?"""
         if any(piece.type in PREDICATES for piece in self.pieces) or (self.has("IF") and self.has("LEADS")):
             return True
+        if any(CAUSING.match(piece.text) for piece in self.of("LEADS")) and self.has("CELLS") and self.has("DIGITS"):
+            return True  # "that makes r9c6 a 4"
         several = all(any(len(mention.values) > 1 for mention in self.named(kind)) for kind in ("cells", "digits"))
         kinds = [house.kind for mention in self.named("houses") for house in mention.bare]
         return several or kinds.count("r") == kinds.count("c") >= 2
@@ -115,6 +117,7 @@ def taken_apart(
 ) -> Sentence:
     """The clauses of a sentence. ``house``, ``cell``: what was spoken of before it."""
     named, astray = mentions(words, script, geometry, house, cell)
+    named = [part for mention in named for part in _subject_apart(mention, words)]
     starts = {mention.start: mention for mention in named}
     inside = {at for mention in named for at in range(mention.start + 1, mention.end)}
     text, places = "", {}
@@ -146,6 +149,26 @@ def taken_apart(
     told = list(_merged(clauses))
     _suppose_by_arrows(told)
     return Sentence(words, told, astray, asked)
+
+
+SINGULAR = frozenset(
+    "is has was loses goes belongs comes falls drops takes holds gets becomes disappears vanishes lands sits needs wants "
+    "leaves turns settles finds".split()
+)
+"""Verbs of one subject."""
+
+
+def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]:
+    """``As r3c4 is down to the 8, the 2 belongs to r1c4``: before such a verb what comes after the comma stands by itself."""
+    inside = range(mention.start, mention.end)
+    commas = [at for at in inside if words[at].kind == "COMMA"]
+    verb = words[mention.end].norm if mention.end < len(words) else ""
+    last = [word for word in words[commas[-1] + 1 : mention.end] if word.kind != "THE"] if commas else []
+    if len(mention.values) < 2 or verb not in SINGULAR or len(last) != 1 or last[0].kind not in ("NUM", "RC"):
+        yield mention
+        return
+    yield replace(mention, values=mention.values[:-1], end=commas[-1], last=1, breaks=())
+    yield replace(mention, values=mention.values[-1:], start=mention.end - 1, last=1, breaks=())
 
 
 CAUSING = re.compile(r"(puts?|gives?|makes?|means|forces?|leads to|turns|would)\b")

@@ -43,6 +43,8 @@ FRESH = {
 }
 """A sentence that begins so does not go on with the effects of the one before."""
 SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], ["to", "see", "that"]]
+GROUNDS = {"because", "reason", "cause", "ground", "grounds", "owe"}
+"""Near the beginning of a sentence one of these says that it gives the reason of what was told: ``My reason is that ...``."""
 CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
@@ -114,7 +116,7 @@ class Teller:
             return
         opening = sentence.words[0].norm if sentence.words else ""
         first = sentence.clauses[0].joints if sentence.clauses else set()
-        early = any(word.norm == "because" for word in sentence.words[1:7]) and "BECAUSE" in first
+        early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
         self.explaining = not sentence.names and "why" in (opening, *(word.norm for word in sentence.words[-1:]))
@@ -178,6 +180,8 @@ class Teller:
             return "mark"
         if clause.has("DONE") and not clause.has("CELLS", "HOUSES", *REASONS, *REMOVALS):
             return "aside"  # "and that is the 5 done"
+        if clause.has("WHETHER") and not clause.has(*REASONS, *REMOVALS) and _only_one_each(clause):
+            return "support"  # "either r1c1 is 2, or it is not"
         if self._left(clause):
             return "removal"
         if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
@@ -221,6 +225,8 @@ class Teller:
         follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
         linked = chain and clause.has("DIGITS") and follows
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
+        if supposed and "BECAUSE" in clause.joints and _several_digits(clause) and not clause.has("CELLS", *REMOVALS):
+            return "support"  # "then r7c6 is a 5, since 4 and 5 are all it has"
         if supposed and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
@@ -270,7 +276,7 @@ class Teller:
                 return "both" if reason else "placement"
             if len(cells) > 1 and not reason:
                 return "placement"
-        singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL")
+        singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
         if singles and len(digits) == 1 and not clause.has("CELLS") and not clause.has("HOUSES") and self._cell_awaits():
             return "both"
         if singles and not digits and self._one_cell(clause) and (self._digit_awaits() or clause.has("ONLY_DIGIT")):
@@ -389,7 +395,7 @@ class Teller:
         if any(word in names for word in patterns.NAKED):
             return False  # such cells hold nothing else as it is
         if frame.hypotheses:
-            return clause.has("KEEPS")
+            return clause.has("KEEPS") or (frame.concluded and clause.has("ONLY_DIGIT"))
         hidden = any(word in names for word in patterns.HIDDEN) or self._places_told()
         return hidden or "SO" in clause.joints or (not names and clause.has("KEEPS"))
 
@@ -761,6 +767,18 @@ def _only_digit(clause: Clause) -> bool:
     """Is one digit all that is named: ``and it would not be 5``?"""
     digits = {digit for mention in clause.named("digits") for digit in mention.bare}
     return len(digits) == 1 and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE", "REMOVE", "TAKE", "GONE")
+
+
+def _several_digits(clause: Clause) -> bool:
+    """Is more than one digit named?"""
+    return len({digit for mention in clause.named("digits") for digit in mention.bare}) > 1
+
+
+def _only_one_each(clause: Clause) -> bool:
+    """Are one cell and one digit all that is named?"""
+    cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+    return len(cells) == len(digits) == 1 and not clause.has("HOUSES")
 
 
 def _of_cases(steps: Sequence[Step], frame: Frame) -> set[Any]:

@@ -100,6 +100,9 @@ FILLED = ("there", "filled", "placed", "known", "in", "done", "given")
 SKIPPED = ("number", "hand", "corner", "numbered", "no")
 """Words inside a name that add nothing: ``row number four``, ``the top left corner box``."""
 
+LISTING = ("are", "being", "namely", "numbered", ":")
+"""Words between a house word in the plural and the numbers that it is told of."""
+
 TOKEN = re.compile(
     r"""(?P<rc>[rR]\s?\d{1,9}\s?,?\s?[cC]\s?\d{1,9}(?![\w]))
       | (?P<cr>[cC]\d{1,9}\s?,?\s?[rR]\d{1,9}(?![\w]))
@@ -302,6 +305,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="ROW" if word.norm == "r" else "COL"))
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
+        elif word.norm in LISTING and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES") and _listed(words[at + 1 : at + 3]):
+            continue  # her columns are 1, 2, 6 and 7
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.kind == "NUM" and _out_of(words, at):
@@ -329,6 +334,11 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _listed(after: Sequence[Word]) -> bool:
+    """Does a list of numbers begin?"""
+    return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
 def _out_of(words: Sequence[Word], at: int) -> bool:
