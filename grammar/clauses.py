@@ -156,19 +156,26 @@ SINGULAR = frozenset(
     "leaves turns settles finds".split()
 )
 """Verbs of one subject."""
+MODAL = frozenset("can cannot could may might must will would should".split())
+"""Verbs of one subject or several."""
 
 
 def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]:
-    """``As r3c4 is down to the 8, the 2 belongs to r1c4``: before such a verb what comes after the comma stands by itself."""
-    inside = range(mention.start, mention.end)
-    commas = [at for at in inside if words[at].kind == "COMMA"]
+    """``As r3c4 is down to the 8, the 2 belongs to r1c4``: the last of a list without an ``and`` is the subject of such a verb.
+
+    Of several that may be the subject together (``r1c1, r1c2 cannot be 3``) only where they are not: ``with 3 in r1c1, r1c7 ...``.
+    """
+    before = [word for word in words[: mention.tail] if word.kind != "THE"]
     verb = words[mention.end].norm if mention.end < len(words) else ""
-    last = [word for word in words[commas[-1] + 1 : mention.end] if word.kind != "THE"] if commas else []
-    if len(mention.values) < 2 or verb not in SINGULAR or len(last) != 1 or last[0].kind not in ("NUM", "RC"):
+    inside = [word for word in words[: mention.start] if word.kind != "THE"][-1:]
+    placed = mention.kind == "cells" and bool(inside) and inside[0].kind in ("OF", "ON")
+    alone = verb in SINGULAR or (verb in MODAL and placed)
+    parted = mention.tail > mention.start and before[-1].kind == "COMMA"
+    if mention.kind == "houses" or mention.last != 1 or not parted or not alone:
         yield mention
         return
-    yield replace(mention, values=mention.values[:-1], end=commas[-1], last=1, breaks=())
-    yield replace(mention, values=mention.values[-1:], start=mention.end - 1, last=1, breaks=())
+    yield replace(mention, values=mention.values[:-1], end=words.index(before[-1]), tail=mention.start, breaks=())
+    yield replace(mention, values=mention.values[-1:], start=mention.tail, breaks=())
 
 
 CAUSING = re.compile(r"(puts?|gives?|makes?|means|forces?|leads to|turns|would)\b")
@@ -365,6 +372,9 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
     for clause in clauses:
         if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"}:
             last.pieces += waiting.pieces
+            waiting = None
+        if waiting is not None and waiting.first and "BECAUSE" in waiting.joints and waiting.has("DIGITS") and waiting.has("CELLS"):
+            yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"
             waiting = None
         if waiting is not None:
             clause = Clause(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
@@ -46,6 +47,12 @@ SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], 
 GROUNDS = {"because", "reason", "cause", "ground", "grounds", "owe"}
 """Near the beginning of a sentence one of these says that it gives the reason of what was told: ``My reason is that ...``."""
 CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
+PROMISING = re.compile(
+    r"\b(as (i|we) (shall|will|can|am about to|hope to) (now )?(show|prove|explain|demonstrate)( you)?"
+    r"|(the|my) (proof|argument|reasoning|explanation) ((is|goes|runs|follows|comes) ?(short|simple|easy|like this|so|as follows)?|follows)"
+    r"|(this|here|that) is (why|how)|for the following reason|why is that|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
+)
+"""A sentence that says so, and that of which it ends so, is explained by the next."""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
@@ -64,6 +71,8 @@ class Frame:
     effective: list[Clause] = field(default_factory=list)
     placing: list[Clause] = field(default_factory=list)
     concluded: bool = False
+    explained: bool = False
+    """Is it a chain that is told after what it shows?"""
     effect_at: int = -1
     loose: bool = False
     crossing: set[Any] = field(default_factory=set)
@@ -119,7 +128,9 @@ class Teller:
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
+        promised = PROMISING.search(" ".join(word.norm for word in sentence.words))
         self.explaining = not sentence.names and "why" in (opening, *(word.norm for word in sentence.words[-1:]))
+        self.explaining = self.explaining or (promised is not None and (not sentence.names or promised.end() == promised.endpos))
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
             opening = "of"  # "all of them": they were spoken of before
         opening = self._turning(sentence, opening)
@@ -145,6 +156,8 @@ class Teller:
             self.memory.hear(clause)
         if alone:
             self.flush()
+        if opening == "because" and self.frame.complete and not self.frame.reasoned:
+            self.explaining = True  # what was looked at first is not all of the reason
 
     def overhear(self, words: tuple[Word, ...]) -> None:
         """A sentence that claims nothing, whatever it says."""
@@ -227,14 +240,15 @@ class Teller:
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
         if supposed and "BECAUSE" in clause.joints and _several_digits(clause) and not clause.has("CELLS", *REMOVALS):
             return "support"  # "then r7c6 is a 5, since 4 and 5 are all it has"
-        if supposed and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
+        going_on = not self.frame.complete or (self.frame.explained and not clause.has(*REASONS))
+        if supposed and going_on and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
             if spoken_of and not hard and (inside or self._supposing(clause)):
                 return "hypothesis"
-        if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE") and not clause.has(*REMOVALS):
+        if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE", "ONLY_DIGIT") and not clause.has(*REMOVALS):
             return "placement"
         if self._no_other_cell(clause):
             return "removal"
@@ -518,7 +532,7 @@ class Teller:
         ):
             self.flush()
             frame = self.frame
-        if frame.complete and kind == "support" and not same:
+        if frame.complete and kind == "support" and not same and not self._told_after(opening):
             self.flush()
             frame = self.frame
         if kind == "reason" and clause.has("PRONOUNS") and not clause.has("CELLS") and self.memory.several:
@@ -538,6 +552,7 @@ class Teller:
             return
         if kind == "hypothesis":
             frame.hypotheses.append(clause)
+            frame.explained = frame.explained or frame.complete
             return
         if kind in ("reason", "both"):
             frame.reasons.append(clause)
@@ -557,13 +572,18 @@ class Teller:
                 frame.placing.append(clause)
             frame.effect_at = number
 
+    def _told_after(self, opening: str) -> bool:
+        """Is it part of what explains the effects that were told before?"""
+        frame = self.frame
+        return (frame.explained and frame.concluded) or (opening == "because" and not frame.reasoned)
+
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
         """Does the clause begin another step?"""
         frame = self.frame
         if kind == "support":
             return False
         if kind == "hypothesis":
-            return frame.reasoned or opening not in EXPLAINING
+            return not frame.explained and (frame.reasoned or opening not in EXPLAINING)
         if same:
             if kind == "reason" and not self.script.punctuated:
                 return frame.reasoned and "BECAUSE" not in clause.joints and clause.names
