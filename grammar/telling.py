@@ -246,7 +246,7 @@ class Teller:
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
-            if spoken_of and not hard and (inside or self._supposing(clause)):
+            if spoken_of and not hard and (inside or self._supposing(clause) or self._goes_from(clause)):
                 return "hypothesis"
         if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE", "ONLY_DIGIT") and not clause.has(*REMOVALS):
             return "placement"
@@ -472,6 +472,16 @@ class Teller:
         kinds = [house.kind for clause in clauses for mention in clause.named("houses") for house in mention.bare]
         return kinds.count("r") == kinds.count("c") >= 2
 
+    def _goes_from(self, clause: Clause) -> bool:
+        """Does it start from the link told last: ``With 3 in r5c6, r6c6 is not 3``?"""
+        chains = links(self.frame.hypotheses)
+        if not chains or clause.has(*REASONS):
+            return False
+        last = chains[-1][-1].value
+        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        return len(cells) in (1, 2) and cells[0] == last.cell and last.digit in digits
+
     def _supposing(self, clause: Clause) -> bool:
         return bool(clause.joints & {"SO", "THEN"}) or clause.has("LEADS", "THEN", "FORCE")
 
@@ -575,7 +585,7 @@ class Teller:
     def _told_after(self, opening: str) -> bool:
         """Is it part of what explains the effects that were told before?"""
         frame = self.frame
-        return (frame.explained and frame.concluded) or (opening == "because" and not frame.reasoned)
+        return (frame.explained and frame.concluded) or (opening == "because" and not frame.reasoned) or self._only_called()
 
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
         """Does the clause begin another step?"""
@@ -605,7 +615,21 @@ class Teller:
             if any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that")):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
-        return not (kind == "reason" and opening in EXPLAINING)
+        return not (kind == "reason" and (opening in EXPLAINING or self._only_called() or self._links_on(clause)))
+
+    def _links_on(self, clause: Clause) -> bool:
+        """Is it one more house with two places, of a chain told after what it shows?"""
+        frame = self.frame
+        numbers = [number for told, number in frame.clauses if told in frame.reasons]
+        chain = any(told.has("CHAIN_NAME") or self._choice(told) for told in frame.reasons)
+        return chain and self._choice(clause) and bool(numbers) and numbers[0] > frame.effect_at
+
+    def _only_called(self) -> bool:
+        """Was a pattern called by its name after its effects, and nothing said of what it is made of: ``It is a hidden quad``?"""
+        frame = self.frame
+        numbers = [number for clause, number in frame.clauses if clause in frame.reasons]
+        after = bool(numbers) and numbers[0] > frame.effect_at
+        return after and not frame.hypotheses and not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
 
     @staticmethod
     def _goes_on(opening: str, kind: str) -> bool:

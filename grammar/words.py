@@ -305,6 +305,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="ROW" if word.norm == "r" else "COL"))
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
+        elif word.norm in ("in", "at", "on") and kept and kept[-1].norm == "or" and _said_before(word, kept):
+            continue  # in r1c1 or in r2c2
         elif word.norm in LISTING and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES") and _listed(words[at + 1 : at + 3]):
             continue  # her columns are 1, 2, 6 and 7
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
@@ -334,6 +336,12 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _said_before(word: Word, kept: Sequence[Word]) -> bool:
+    """Stands the word before the name that is joined by ``or`` to what comes after it?"""
+    name = next((at for at in range(len(kept) - 2, -1, -1) if kept[at].kind == "W" or kept[at].norm == word.norm), -1)
+    return name >= 0 and kept[name].norm == word.norm
 
 
 def _listed(after: Sequence[Word]) -> bool:
