@@ -146,7 +146,7 @@ def taken_apart(
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
-    told = list(_merged(clauses))
+    told = [*_refuted(list(_merged(clauses)))]
     _suppose_by_arrows(told)
     return Sentence(words, told, astray, asked)
 
@@ -187,6 +187,28 @@ def _imagine(clauses: Sequence[Clause], words: Sequence[Word]) -> None:
     if len(cases) > 1:
         for clause in cases:
             clause.pieces.insert(0, Piece("IF", "if", clause.pieces[0].start, clause.pieces[0].start + 1))
+
+
+def _refuted(clauses: Sequence[Clause]) -> Iterator[Clause]:
+    """``If r3c6 were not 9, box 2 would have no 9 at all``: the cell is the only place."""
+    at = 0
+    while at < len(clauses):
+        supposed, found = clauses[at], clauses[at + 1] if at + 1 < len(clauses) else None
+        without = found is not None and any("would" in p.text or "leave" in p.text for p in found.of("ONLY_PLACE"))
+        if found is not None and without and supposed.has("IF") and supposed.has("DENY") and _only_link(supposed, found):
+            pieces = [p for p in supposed.pieces if p.type in NAMES]
+            yield Clause([*found.pieces, *pieces], supposed.joints, supposed.first)
+            at += 2
+            continue
+        yield supposed
+        at += 1
+
+
+def _only_link(supposed: Clause, found: Clause) -> bool:
+    """Are one cell and one digit supposed, and no other found?"""
+    cells, digits = ({value for m in supposed.named(kind) for value in m.bare} for kind in ("cells", "digits"))
+    other = {value for kind in ("cells", "digits") for m in found.named(kind) for value in m.bare}
+    return len(cells) == len(digits) == 1 and other <= cells | digits and found.has("HOUSES", "SAME_HOUSE")
 
 
 def _is_case(clause: Clause, words: Sequence[Word]) -> bool:

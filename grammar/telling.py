@@ -216,7 +216,7 @@ class Teller:
             return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
         if clause.has("IF") and clause.names:
             return "hypothesis"
-        if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and "SO" in clause.joints:
+        if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and self._comes_to(clause):
             self.frame.concluded = True
             return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
         if clause.has("EITHER") and (self.frame.hypotheses or any(c.has("CHAIN_NAME") for c in self.frame.reasons)):
@@ -352,6 +352,8 @@ class Teller:
         names = [piece.mention for piece in clause.pieces if piece.type != "FROM"]
         bare = all(mention is not None and len(mention.values) == 1 for mention in names)
         kinds = sorted(mention.kind for mention in names if mention is not None)
+        if kinds == ["cells", "digits"] and clause.joints <= {"THEN", "COMMA"} and "THEN" in clause.joints and not self.frame.hypotheses:
+            return bare and clause.first  # "next, 7 at r6c3"
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
 
@@ -472,6 +474,17 @@ class Teller:
         kinds = [house.kind for clause in clauses for mention in clause.named("houses") for house in mention.bare]
         return kinds.count("r") == kinds.count("c") >= 2
 
+    def _comes_to(self, clause: Clause) -> bool:
+        """Are both ends of the chain named, or is it said that it follows?"""
+        chains = links(self.frame.hypotheses)
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        ends = {chain[at].value.cell for chain in chains[-1:] for at in (0, -1)}
+        return "SO" in clause.joints or cells == ends
+
+    def _long_since(self, number: int) -> bool:
+        """Were several sentences of talk said since the step was told? In speech such words mean little."""
+        return self.script.punctuated and number - self.frame.sentences[-1] > 2
+
     def _goes_from(self, clause: Clause) -> bool:
         """Does it start from the link told last: ``With 3 in r5c6, r6c6 is not 3``?"""
         chains = links(self.frame.hypotheses)
@@ -520,6 +533,9 @@ class Teller:
             self.flush()
             frame = self.frame
         fresh = first and opening in FRESH and kind != "hypothesis" and not self._goes_on(opening, kind)
+        if first and frame.complete and kind in ("removal", "placement", "both") and self._long_since(number):
+            self.flush()  # after so much talk another step begins
+            frame = self.frame
         said = {value for mention in (p.mention for p in clause.pieces) if mention for value in mention.bare}
         other = frame.reasoned and kind != "removal" and said and not said & frame.values()
         if fresh and (frame.complete or other):
