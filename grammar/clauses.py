@@ -84,6 +84,8 @@ class Clause:
         """Is anything said?"""
         if any(piece.type in PREDICATES for piece in self.pieces) or (self.has("IF") and self.has("LEADS")):
             return True
+        if any(CAUSING.match(piece.text) for piece in self.of("LEADS")) and self.has("CELLS") and self.has("DIGITS"):
+            return True  # "that makes r9c6 a 4"
         several = all(any(len(mention.values) > 1 for mention in self.named(kind)) for kind in ("cells", "digits"))
         kinds = [house.kind for mention in self.named("houses") for house in mention.bare]
         return several or kinds.count("r") == kinds.count("c") >= 2
@@ -115,6 +117,7 @@ def taken_apart(
 ) -> Sentence:
     """The clauses of a sentence. ``house``, ``cell``: what was spoken of before it."""
     named, astray = mentions(words, script, geometry, house, cell)
+    named = [part for mention in named for part in _subject_apart(mention, words)]
     starts = {mention.start: mention for mention in named}
     inside = {at for mention in named for at in range(mention.start + 1, mention.end)}
     text, places = "", {}
@@ -143,9 +146,36 @@ def taken_apart(
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
-    told = list(_merged(clauses))
+    told = [*_refuted(list(_merged(clauses)))]
     _suppose_by_arrows(told)
     return Sentence(words, told, astray, asked)
+
+
+SINGULAR = frozenset(
+    "is has was loses goes belongs comes falls drops takes holds gets becomes disappears vanishes lands sits needs wants "
+    "leaves turns settles finds".split()
+)
+"""Verbs of one subject."""
+MODAL = frozenset("can cannot could may might must will would should".split())
+"""Verbs of one subject or several."""
+
+
+def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]:
+    """``As r3c4 is down to the 8, the 2 belongs to r1c4``: the last of a list without an ``and`` is the subject of such a verb.
+
+    Of several that may be the subject together (``r1c1, r1c2 cannot be 3``) only where they are not: ``with 3 in r1c1, r1c7 ...``.
+    """
+    before = [word for word in words[: mention.tail] if word.kind != "THE"]
+    verb = words[mention.end].norm if mention.end < len(words) else ""
+    inside = [word for word in words[: mention.start] if word.kind != "THE"][-1:]
+    placed = mention.kind == "cells" and bool(inside) and inside[0].kind in ("OF", "ON")
+    alone = verb in SINGULAR or (verb in MODAL and placed)
+    parted = mention.tail > mention.start and before[-1].kind == "COMMA"
+    if mention.kind == "houses" or mention.last != 1 or not parted or not alone:
+        yield mention
+        return
+    yield replace(mention, values=mention.values[:-1], end=words.index(before[-1]), tail=mention.start, breaks=())
+    yield replace(mention, values=mention.values[-1:], start=mention.tail, breaks=())
 
 
 CAUSING = re.compile(r"(puts?|gives?|makes?|means|forces?|leads to|turns|would)\b")
@@ -157,6 +187,28 @@ def _imagine(clauses: Sequence[Clause], words: Sequence[Word]) -> None:
     if len(cases) > 1:
         for clause in cases:
             clause.pieces.insert(0, Piece("IF", "if", clause.pieces[0].start, clause.pieces[0].start + 1))
+
+
+def _refuted(clauses: Sequence[Clause]) -> Iterator[Clause]:
+    """``If r3c6 were not 9, box 2 would have no 9 at all``: the cell is the only place."""
+    at = 0
+    while at < len(clauses):
+        supposed, found = clauses[at], clauses[at + 1] if at + 1 < len(clauses) else None
+        without = found is not None and any("would" in p.text or "leave" in p.text for p in found.of("ONLY_PLACE"))
+        if found is not None and without and supposed.has("IF") and supposed.has("DENY") and _only_link(supposed, found):
+            pieces = [p for p in supposed.pieces if p.type in NAMES]
+            yield Clause([*found.pieces, *pieces], supposed.joints, supposed.first)
+            at += 2
+            continue
+        yield supposed
+        at += 1
+
+
+def _only_link(supposed: Clause, found: Clause) -> bool:
+    """Are one cell and one digit supposed, and no other found?"""
+    cells, digits = ({value for m in supposed.named(kind) for value in m.bare} for kind in ("cells", "digits"))
+    other = {value for kind in ("cells", "digits") for m in found.named(kind) for value in m.bare}
+    return len(cells) == len(digits) == 1 and other <= cells | digits and found.has("HOUSES", "SAME_HOUSE")
 
 
 def _is_case(clause: Clause, words: Sequence[Word]) -> bool:
@@ -342,6 +394,9 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
     for clause in clauses:
         if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"}:
             last.pieces += waiting.pieces
+            waiting = None
+        if waiting is not None and waiting.first and "BECAUSE" in waiting.joints and waiting.has("DIGITS") and waiting.has("CELLS"):
+            yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"
             waiting = None
         if waiting is not None:
             clause = Clause(

@@ -11,6 +11,8 @@ from .statements import Effect, Placement, Removal, RestOf, Said, Unsaid
 
 ACTIVE = ("REMOVE", "TAKE")
 BY_HOUSE = ("HOUSES", "LAST_CELL", "ONLY_PLACE", "SAME_HOUSE")
+OPEN = ("REST", "SAME_HOUSES", "SAME_HOUSE", "PICTURE", "PRONOUNS", "SEE_BOTH", "EVERYTHING")
+NEITHER = ("neither", "none of them", "none of these", "none of those")
 COSTING = ("cost", "rob", "depriv", "strip")
 DISTRIBUTIVE = ("both", "three", "four", "either")
 NAMED = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS")
@@ -39,6 +41,8 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
             unsaid = True
         elif piece.type in ("REMOVE", "TAKE", "GONE", "DENY"):
             seen, verb = False, True
+            if piece.text.startswith(NEITHER) and len(memory.cells) > 1 and not clause.has("CELLS", "HOUSES", *OPEN):
+                groups.append(("cells", list(memory.cells)))  # "r1c1 and r1c2 see them, so neither is a 1"
         elif piece.type == "SAME_HOUSE":
             found = memory.same_house(piece.text, tuple(pattern), named)
             if found is not None:

@@ -28,7 +28,7 @@ class Mention:
     """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
 
     ``breaks``: the places in ``values`` before which ", and" stands. ``choice``: joined by ``or``. ``plural``: digits as
-    ``the 7s``. ``last``: how many of the values the last phrase of the list stands for.
+    ``the 7s``. ``last``: how many of the values the last phrase of the list stands for, and ``tail`` where it begins.
     """
 
     kind: str
@@ -39,6 +39,7 @@ class Mention:
     last: int = 1
     plural: bool = False
     breaks: tuple[int, ...] = ()
+    tail: int = 0
 
     @property
     def bare(self) -> tuple[Any, ...]:
@@ -65,7 +66,9 @@ def mentions(
         or (script.punctuated and before[at] in ("ROW", "COL", "BOX") and following[at] == "NUM")  # "that box the 2"
     ]
     found, astray = _without_articles([words[at] for at in kept], script, geometry, named, last)
-    return [replace(mention, start=kept[mention.start], end=kept[mention.end - 1] + 1) for mention in found], astray
+    return [
+        replace(mention, start=kept[mention.start], end=kept[mention.end - 1] + 1, tail=kept[mention.tail]) for mention in found
+    ], astray
 
 
 def _without_articles(
@@ -196,13 +199,13 @@ class _PhraseReader:
     def phrase(self, tree: Tree[Token], start: int, end: int) -> Iterator[Mention]:
         if tree.data == "digits":
             values = tuple(said for token in _tokens(tree) for said in self.digit(token))
-            yield Mention("digits", values, start, end)
+            yield Mention("digits", values, start, end, tail=end - 1)
         elif tree.data == "houses":
             houses = tuple(said for child in tree.children if isinstance(child, Tree) for said in self.houses(child))
             yield Mention("houses", houses, start, end)
         else:
             cells: list[list[Said[Cell]]] = []
-            breaks, count = [], 0
+            breaks, count, tail = [], 0, start
             for child in tree.children:
                 if isinstance(child, Tree):
                     first = self.places[_tokens(child)[0].start_pos or 0]
@@ -216,11 +219,11 @@ class _PhraseReader:
                     if cells and between == [",", "and"]:
                         breaks.append(count)
                     cells.append(self.cells(child))
-                    count += len(cells[-1])
+                    count, tail = count + len(cells[-1]), first
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
             if count:
                 named = tuple(said for part in cells for said in part)
-                yield Mention("cells", named, start, end, last=len(cells[-1]), breaks=tuple(breaks))
+                yield Mention("cells", named, start, end, last=len(cells[-1]), breaks=tuple(breaks), tail=tail)
             elif all(
                 child.data in ("one", "inside")
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))

@@ -72,7 +72,9 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
             and digit is not None
             and clause.has("BE", "FORCE", "PLACE", "DENY", "LEADS", "ONLY", "ONLY_PLACE")
         ):
-            chains[-1].append(_link(new_cell, digit, not negative))
+            link = _link(new_cell, digit, not negative)
+            if not chains[-1] or chains[-1][-1].value != link.value:
+                chains[-1].append(link)
             cell = new_cell
     return [chain for chain in chains if chain]
 

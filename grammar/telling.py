@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
@@ -43,7 +44,15 @@ FRESH = {
 }
 """A sentence that begins so does not go on with the effects of the one before."""
 SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], ["to", "see", "that"]]
+GROUNDS = {"because", "reason", "cause", "ground", "grounds", "owe"}
+"""Near the beginning of a sentence one of these says that it gives the reason of what was told: ``My reason is that ...``."""
 CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
+PROMISING = re.compile(
+    r"\b(as (i|we) (shall|will|can|am about to|hope to) (now )?(show|prove|explain|demonstrate)( you)?"
+    r"|(the|my) (proof|argument|reasoning|explanation) ((is|goes|runs|follows|comes) ?(short|simple|easy|like this|so|as follows)?|follows)"
+    r"|(this|here|that) is (why|how)|for the following reason|why is that|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
+)
+"""A sentence that says so, and that of which it ends so, is explained by the next."""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
@@ -62,6 +71,8 @@ class Frame:
     effective: list[Clause] = field(default_factory=list)
     placing: list[Clause] = field(default_factory=list)
     concluded: bool = False
+    explained: bool = False
+    """Is it a chain that is told after what it shows?"""
     effect_at: int = -1
     loose: bool = False
     crossing: set[Any] = field(default_factory=set)
@@ -114,10 +125,12 @@ class Teller:
             return
         opening = sentence.words[0].norm if sentence.words else ""
         first = sentence.clauses[0].joints if sentence.clauses else set()
-        early = any(word.norm == "because" for word in sentence.words[1:7]) and "BECAUSE" in first
+        early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
+        promised = PROMISING.search(" ".join(word.norm for word in sentence.words))
         self.explaining = not sentence.names and "why" in (opening, *(word.norm for word in sentence.words[-1:]))
+        self.explaining = self.explaining or (promised is not None and (not sentence.names or promised.end() == promised.endpos))
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
             opening = "of"  # "all of them": they were spoken of before
         opening = self._turning(sentence, opening)
@@ -143,6 +156,8 @@ class Teller:
             self.memory.hear(clause)
         if alone:
             self.flush()
+        if opening == "because" and self.frame.complete and not self.frame.reasoned:
+            self.explaining = True  # what was looked at first is not all of the reason
 
     def overhear(self, words: tuple[Word, ...]) -> None:
         """A sentence that claims nothing, whatever it says."""
@@ -178,6 +193,8 @@ class Teller:
             return "mark"
         if clause.has("DONE") and not clause.has("CELLS", "HOUSES", *REASONS, *REMOVALS):
             return "aside"  # "and that is the 5 done"
+        if clause.has("WHETHER") and not clause.has(*REASONS, *REMOVALS) and _only_one_each(clause):
+            return "support"  # "either r1c1 is 2, or it is not"
         if self._left(clause):
             return "removal"
         if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
@@ -199,7 +216,7 @@ class Teller:
             return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
         if clause.has("IF") and clause.names:
             return "hypothesis"
-        if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and "SO" in clause.joints:
+        if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and self._comes_to(clause):
             self.frame.concluded = True
             return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
         if clause.has("EITHER") and (self.frame.hypotheses or any(c.has("CHAIN_NAME") for c in self.frame.reasons)):
@@ -221,15 +238,18 @@ class Teller:
         follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
         linked = chain and clause.has("DIGITS") and follows
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
-        here = self._supposed_here()
-        if supposed and (here or not self.frame.complete) and not self.frame.concluded and not clause.has("EITHER"):
+        if supposed and "BECAUSE" in clause.joints and _several_digits(clause) and not clause.has("CELLS", *REMOVALS):
+            return "support"  # "then r7c6 is a 5, since 4 and 5 are all it has"
+        going_on = not self.frame.complete or self._supposed_here()
+        going_on = going_on or (self.frame.explained and not clause.has(*REASONS))
+        if supposed and going_on and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
-            if spoken_of and not hard and (inside or self._supposing(clause)):
+            if spoken_of and not hard and (inside or self._supposing(clause) or self._goes_from(clause)):
                 return "hypothesis"
-        if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE") and not clause.has(*REMOVALS):
+        if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE", "ONLY_DIGIT") and not clause.has(*REMOVALS):
             return "placement"
         if self._no_other_cell(clause):
             return "removal"
@@ -271,7 +291,7 @@ class Teller:
                 return "both" if reason else "placement"
             if len(cells) > 1 and not reason:
                 return "placement"
-        singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL")
+        singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
         if singles and len(digits) == 1 and not clause.has("CELLS") and not clause.has("HOUSES") and self._cell_awaits():
             return "both"
         if singles and not digits and self._one_cell(clause) and (self._digit_awaits() or clause.has("ONLY_DIGIT")):
@@ -338,6 +358,8 @@ class Teller:
         names = [piece.mention for piece in clause.pieces if piece.type != "FROM"]
         bare = all(mention is not None and len(mention.values) == 1 for mention in names)
         kinds = sorted(mention.kind for mention in names if mention is not None)
+        if kinds == ["cells", "digits"] and clause.joints <= {"THEN", "COMMA"} and "THEN" in clause.joints and not self.frame.hypotheses:
+            return bare and clause.first  # "next, 7 at r6c3"
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
 
@@ -395,7 +417,7 @@ class Teller:
         if any(word in names for word in patterns.NAKED):
             return False  # such cells hold nothing else as it is
         if frame.hypotheses:
-            return clause.has("KEEPS")
+            return clause.has("KEEPS") or (frame.concluded and clause.has("ONLY_DIGIT"))
         hidden = any(word in names for word in patterns.HIDDEN) or self._places_told()
         return hidden or "SO" in clause.joints or (not names and clause.has("KEEPS"))
 
@@ -458,6 +480,27 @@ class Teller:
         kinds = [house.kind for clause in clauses for mention in clause.named("houses") for house in mention.bare]
         return kinds.count("r") == kinds.count("c") >= 2
 
+    def _comes_to(self, clause: Clause) -> bool:
+        """Are both ends of the chain named, or is it said that it follows?"""
+        chains = links(self.frame.hypotheses)
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        ends = {chain[at].value.cell for chain in chains[-1:] for at in (0, -1)}
+        return "SO" in clause.joints or cells == ends
+
+    def _long_since(self, number: int) -> bool:
+        """Were several sentences of talk said since the step was told? In speech such words mean little."""
+        return self.script.punctuated and number - self.frame.sentences[-1] > 2
+
+    def _goes_from(self, clause: Clause) -> bool:
+        """Does it start from the link told last: ``With 3 in r5c6, r6c6 is not 3``?"""
+        chains = links(self.frame.hypotheses)
+        if not chains or clause.has(*REASONS):
+            return False
+        last = chains[-1][-1].value
+        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        return len(cells) in (1, 2) and cells[0] == last.cell and last.digit in digits
+
     def _supposing(self, clause: Clause) -> bool:
         return bool(clause.joints & {"SO", "THEN"}) or clause.has("LEADS", "THEN", "FORCE")
 
@@ -496,6 +539,9 @@ class Teller:
             self.flush()
             frame = self.frame
         fresh = first and opening in FRESH and kind != "hypothesis" and not self._goes_on(opening, kind)
+        if first and frame.complete and kind in ("removal", "placement", "both") and self._long_since(number):
+            self.flush()  # after so much talk another step begins
+            frame = self.frame
         said = {value for mention in (p.mention for p in clause.pieces) if mention for value in mention.bare}
         other = frame.reasoned and kind != "removal" and said and not said & frame.values()
         if fresh and (frame.complete or other):
@@ -518,7 +564,7 @@ class Teller:
         ):
             self.flush()
             frame = self.frame
-        if frame.complete and kind == "support" and not same:
+        if frame.complete and kind == "support" and not same and not self._told_after(opening):
             self.flush()
             frame = self.frame
         if kind == "reason" and clause.has("PRONOUNS") and not clause.has("CELLS") and self.memory.several:
@@ -538,6 +584,7 @@ class Teller:
             return
         if kind == "hypothesis":
             frame.hypotheses.append(clause)
+            frame.explained = frame.explained or frame.complete
             return
         if kind in ("reason", "both"):
             frame.reasons.append(clause)
@@ -557,13 +604,18 @@ class Teller:
                 frame.placing.append(clause)
             frame.effect_at = number
 
+    def _told_after(self, opening: str) -> bool:
+        """Is it part of what explains the effects that were told before?"""
+        frame = self.frame
+        return (frame.explained and frame.concluded) or (opening == "because" and not frame.reasoned) or self._only_called()
+
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
         """Does the clause begin another step?"""
         frame = self.frame
         if kind == "support":
             return False
         if kind == "hypothesis":
-            return not self._supposed_here() and (frame.reasoned or opening not in EXPLAINING)
+            return not (frame.explained or self._supposed_here()) and (frame.reasoned or opening not in EXPLAINING)
         if same:
             if kind == "reason" and not self.script.punctuated:
                 return frame.reasoned and "BECAUSE" not in clause.joints and clause.names
@@ -585,7 +637,21 @@ class Teller:
             if any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that")):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
-        return not (kind == "reason" and opening in EXPLAINING)
+        return not (kind == "reason" and (opening in EXPLAINING or self._only_called() or self._links_on(clause)))
+
+    def _links_on(self, clause: Clause) -> bool:
+        """Is it one more house with two places, of a chain told after what it shows?"""
+        frame = self.frame
+        numbers = [number for told, number in frame.clauses if told in frame.reasons]
+        chain = any(told.has("CHAIN_NAME") or self._choice(told) for told in frame.reasons)
+        return chain and self._choice(clause) and bool(numbers) and numbers[0] > frame.effect_at
+
+    def _only_called(self) -> bool:
+        """Was a pattern called by its name after its effects, and nothing said of what it is made of: ``It is a hidden quad``?"""
+        frame = self.frame
+        numbers = [number for clause, number in frame.clauses if clause in frame.reasons]
+        after = bool(numbers) and numbers[0] > frame.effect_at
+        return after and not frame.hypotheses and not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
 
     @staticmethod
     def _goes_on(opening: str, kind: str) -> bool:
@@ -767,6 +833,18 @@ def _only_digit(clause: Clause) -> bool:
     """Is one digit all that is named: ``and it would not be 5``?"""
     digits = {digit for mention in clause.named("digits") for digit in mention.bare}
     return len(digits) == 1 and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE", "REMOVE", "TAKE", "GONE")
+
+
+def _several_digits(clause: Clause) -> bool:
+    """Is more than one digit named?"""
+    return len({digit for mention in clause.named("digits") for digit in mention.bare}) > 1
+
+
+def _only_one_each(clause: Clause) -> bool:
+    """Are one cell and one digit all that is named?"""
+    cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+    return len(cells) == len(digits) == 1 and not clause.has("HOUSES")
 
 
 def _of_cases(steps: Sequence[Step], frame: Frame) -> set[Any]:

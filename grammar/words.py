@@ -94,11 +94,17 @@ NO_NOUNS = set(
     "rules eliminates kills clashes shares forms holds keeps points claims misses exists stays wins blocks excludes".split()
 )
 """Words in -s that are no nouns: a number before any other one counts what it names."""
-LABELS = "step steps part puzzle episode chapter stage move figure level grid".split()
+LABELS = (
+    "step steps part puzzle episode chapter stage move figure level grid entry entries item section paragraph page exercise phase "
+    "round lesson day night act scene diagram picture"
+).split()
 FILLED = ("there", "filled", "placed", "known", "in", "done", "given")
 """After ``eight are``, these make it a count of digits."""
 SKIPPED = ("number", "hand", "corner", "numbered", "no")
 """Words inside a name that add nothing: ``row number four``, ``the top left corner box``."""
+
+LISTING = ("are", "being", "namely", "numbered", ":")
+"""Words between a house word in the plural and the numbers that it is told of."""
 
 TOKEN = re.compile(
     r"""(?P<rc>[rR]\s?\d{1,9}\s?,?\s?[cC]\s?\d{1,9}(?![\w]))
@@ -302,6 +308,12 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="ROW" if word.norm == "r" else "COL"))
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
+        elif word.kind == "COMMA" and _ends_lines(kept) and _whole_cell(words[at + 1 : at + 7]):
+            kept.append(replace(word, kind="W"))  # in rows 1, 3 and 9, column 3 of row 7 is 8
+        elif word.norm in ("in", "at", "on") and kept and kept[-1].norm == "or" and _said_before(word, kept):
+            continue  # in r1c1 or in r2c2
+        elif word.norm in LISTING and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES") and _listed(words[at + 1 : at + 3]):
+            continue  # her columns are 1, 2, 6 and 7
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.kind == "NUM" and _out_of(words, at):
@@ -329,6 +341,36 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _ends_lines(before: Sequence[Word]) -> bool:
+    """Does a list of rows or columns end here: ``rows 1, 3 and 9``?"""
+    at = len(before) - 1
+    if at < 0 or before[at].kind != "NUM" or before[at - 1].kind not in ("AND", "NUM", "COMMA"):
+        return False
+    while at >= 0 and before[at].kind in ("NUM", "COMMA", "AND"):
+        at -= 1
+    return at >= 0 and before[at].kind in ("ROWS", "COLS")
+
+
+def _whole_cell(after: Sequence[Word]) -> bool:
+    """Does ``column 3 of row 7`` follow?"""
+    kinds = [word.kind for word in after if word.kind != "THE" and word.norm != "-"]
+    if kinds[:2] == ["COL", "NUM"] and kinds[2:3] == ["CELLW"]:
+        return True
+    lines = [kinds[0:1], kinds[3:4]]
+    return kinds[1:3] in (["NUM", "OF"], ["NUM", "ON"]) and lines in ([["COL"], ["ROW"]], [["ROW"], ["COL"]])
+
+
+def _said_before(word: Word, kept: Sequence[Word]) -> bool:
+    """Stands the word before the name that is joined by ``or`` to what comes after it?"""
+    name = next((at for at in range(len(kept) - 2, -1, -1) if kept[at].kind == "W" or kept[at].norm == word.norm), -1)
+    return name >= 0 and kept[name].norm == word.norm
+
+
+def _listed(after: Sequence[Word]) -> bool:
+    """Does a list of numbers begin?"""
+    return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
 def _out_of(words: Sequence[Word], at: int) -> bool:

@@ -61,6 +61,18 @@ SINGLES = {
     "There is a solitary digit left for r2c7, namely the two.": "r2c7 = 2 because naked single",
     "Let's make r7c7 an 8: nothing else fits there.": "r7c7 = 8 because naked single",
     "One may now put a nine in r3c7, for it will take nothing else.": "r3c7 = 9 because naked single",
+    "I can make r2c7 a 2 with a clear conscience: it has no other candidate.": "r2c7 = 2 because naked single",
+    "What does box 2 still want? A nine. Where? In column 4's row-3 cell, the last cell open.": "r3c4 = 9 because last cell in b2",
+    "What is r7c1? It can be nothing except two.": "r7c1 = 2 because naked single",
+    "In its row, r1c5 is alone in admitting 7. Enter it.": "r1c5 = 7 because hidden single in r1",
+    "All but one of the candidates of r7c3 are gone. The survivor is 9, which I ink in.": "r7c3 = 9 because naked single",
+    "Eight of the nine digits have been turned away at r2c3. That leaves 2.": "r2c3 = 2 because naked single",
+    "If r3c6 were not 9, box 2 would have no 9 at all.": "r3c6 = 9 because hidden single in b2",
+    "Its 8 has been shut out everywhere in box 9 but at r8c7.": "r8c7 = 8 because hidden single in b9",
+    "Row 5, column 9 has just lost its 8 to its neighbour, so it's a 9.": "r5c9 = 9 because naked single",
+    "It still wants a 7, and with r8c5 out of the running that has to be r9c5.": "r9c5 = 7 because naked single",
+    "Entry 7. r3c2 has only a 5 to its name.": "r3c2 = 5 because naked single",
+    "Next, 7 at r6c3.": "r6c3 = 7 because naked single",
 }
 PATTERNS = {
     "In box 3, the 7s are confined to row 2. So no other 7 in row 2.": "rest of r2 not 7 because pointing 7 in b3 along r2",
@@ -259,6 +271,60 @@ PATTERNS = {
     "From this we see that there can be no 2 in row 2, column 6.": (
         "r2c6 not 2 because chain r2c6 is 2 then r4c6 not 2 then r5c6 is 2"
     ),
+    "Rows 4, 5, 6 and 7 between them take up the 8s of columns 2, 4, 5 and 9, and so 6 must leave r5c2; 8 must leave r5c9.": (
+        "r5c2 not 6; r5c9 not 8 because jellyfish on 8 in r4 r5 r6 r7 cover c2 c4 c5 c9"
+    ),
+    "There is a jellyfish of 1s in columns 1, 3, 5 and 6, thereby disposing of 1 in r2c1; and 8 in r3c1.": (
+        "r2c1 not 1; r3c1 not 8 because jellyfish on 1 in c1 c3 c5 c6"
+    ),
+    "The naked pair of 3 and 5 at r1c1 and r1c2 rids r1c7 of 3; and r1c9 of 5.": (
+        "r1c7 not 3; r1c9 not 5 because naked pair 3 5 at r1c1 r1c2"
+    ),
+    "r1c1 and r1c2 form a naked pair of 3 and 5. r1c7 must let go of 3.": "r1c7 not 3 because naked pair 3 5 at r1c1 r1c2",
+    "Scratch 3 from r1c7. My reason is that r1c1 and r1c2 form a naked pair of 3 and 5.": (
+        "r1c7 not 3 because naked pair 3 5 at r1c1 r1c2"
+    ),
+    "The column-3, column-6 and column-7 cells of row 8 are a naked triple of 2, 4 and 9, and r8c1 loses 4.": (
+        "r8c1 not 4 because naked triple 2 4 9 at r8c3 r8c6 r8c7"
+    ),
+    "Owing to a hidden triple of 2, 3 and 7 consisting of column 8 at rows 2, 3 and 5, column 8's row-5 cell cannot be 4.": (
+        "r5c8 not 4 because hidden triple 2 3 7 at r2c8 r3c8 r5c8"
+    ),
+    "Because columns 3 and 4 form an X-wing on 8 in rows 1 and 3, column 3 of row 7 is 2.": (
+        "r7c3 = 2 because x-wing on 8 in c3 c4 cover r1 r3"
+    ),
+    "Either r2c7 is 2, or it is not. If r2c7 is not 2, then it is 1; r3c3 is 1; and so r3c7 is 5. One of two things is true, "
+    "then: r2c7 is 2 or r3c7 is 5. For that reason r3c7 is left with 1, 5 and 9.": (
+        "r3c7 not ? because chain r2c7 not 2 then r2c7 is 1 then r3c3 is 1 then r3c7 is 5"
+    ),
+    "Let us say that r4c3 is not 9. This forces the next link: it is 2. Then r7c1 is 2. From there, r2c1 is 9. For that reason "
+    "9 is out of the question in the cells that see both ends of the chain.": (
+        "? not 9 because chain r4c3 not 9 then r4c3 is 2 then r7c1 is 2 then r2c1 is 9"
+    ),
+    "Suppose for a moment that r5c6 were a 4. Then r7c6 would have to be a 5, since 4 and 5 are all it has, and that makes "
+    "r9c6 a 4. Now there would be two 4s in column 6, so r5c6 isn't a 4 after all.": (
+        "r5c6 not 4 because chain r5c6 is 4 then r7c6 is 5 then r9c6 is 4"
+    ),
+    "There is no room for 2 in r3c6, as I shall show. Let us say that r1c5 is not 2. From there, it is 7. Then r5c6 is 2. So "
+    "either r1c5 or r5c6 is 2.": "r3c6 not 2 because chain r1c5 not 2 then r1c5 is 7 then r5c6 is 2",
+    "3 is ruled out of r3c2, as I shall show. If r5c5 is not 3, then r5c6 is 3. With 3 in r5c6, r6c6 is not 3. Without 3 in "
+    "r6c6, r6c2 is 3.": "r3c2 not 3 because chain r5c5 not 3 then r5c6 is 3 then r6c6 not 3 then r6c2 is 3",
+    "If r6c3 is not 3, then r5c3 is: in box 4, r5c3 is the only other place. That r5c3 is 3 keeps it from r3c3. If r3c3 is not "
+    "3, then r3c2 is. In the end r6c3 or r3c2 has to be 3. For that reason r4c2 is not 3.": (
+        "r4c2 not 3 because chain r6c3 not 3 then r5c3 is 3 then r3c3 not 3 then r3c2 is 3"
+    ),
+    "There is no room for 4 in r4c2. The proof is short. Here is an X-chain on 4. In box 6 the 4 can only be in r4c7 or in r4c8. "
+    "In box 4 the 4 can only be in r4c2 or in r6c3. r4c8 and r4c2 cannot both be 4.": (
+        "r4c2 not 4 because x-chain on 4: r4c7 r4c8 r4c2 r6c3"
+    ),
+    "Clear 6 from r1c9; and 6 from r1c8. The proof is short. Go along rows 2, 4 and 6. Each of them has 6 in columns 4, 7 and 8 "
+    "and nowhere else.": "r1c9 not 6; r1c8 not 6 because swordfish on 6 in r2 r4 r6 cover c4 c7 c8",
+    "You can cancel 9 in r5c6, as I shall show. Here is a hidden pair. The digits are 2 and 3, and the only cells for them are "
+    "r5c1 and r5c6.": "r5c6 not 9 because hidden pair 2 3 at r5c1 r5c6",
+    "She lives in rows 1, 2, 6 and 7, her columns are 1, 2, 6 and 7, and she has two fins, r1c3 and r2c3. Both r3c1 and r3c2 "
+    "see the pair of them, so neither is a 1.": (
+        "r3c1 r3c2 not 1 because finned jellyfish in r1 r2 r6 r7 cover c1 c2 c6 c7 fins r1c3 r2c3"
+    ),
 }
 SPEECH = {
     "row 5 has a hidden pair 3 7 in columns 1 and 6 that means the rest of column 6 loses the 3": (
@@ -411,6 +477,20 @@ def test_never_raises_and_accounts_for_every_sentence(text: str) -> None:
             for step in option:
                 assert step.span.line >= 1
                 assert step.reason is None or step.reason.name.span.line >= 1
+
+
+def test_the_last_of_a_list_is_the_subject_of_a_verb_in_the_singular() -> None:
+    readings = read("As r3c4 is down to the 8, the 2 belongs to r1c4.").readings
+    assert [write_statement(reading.alternatives[0][0])[0] for reading in readings] == [
+        "r3c4 = 8 because naked single",
+        "r1c4 = 2 because naked single",
+    ]
+
+
+def test_after_much_talk_another_step_begins() -> None:
+    text = "Naked pair 3 and 5 at r1c1 and r1c2: 3 goes from r1c7. Good. A boat is in, and I must see to it. Take 3 from r5c6."
+    statements = [write_statement(reading.alternatives[0][0])[0] for reading in read(text).readings]
+    assert statements == ["r1c7 not 3 because naked pair 3 5 at r1c1 r1c2", "r5c6 not 3"]
 
 
 def test_pronouns_stand_for_the_cells_named_last() -> None:
