@@ -153,7 +153,8 @@ def _weighed(findings: Sequence[Finding], report: Report) -> Iterator[Finding]:
     lost = len(unexplained) + unread > max(LOST, len(report.steps) * LOST // 100)
     false = {step.step for step in report.steps if _put_wrongly(step)}
     for finding in findings:
-        doubted = lost and finding in unexplained and finding.step not in false
+        plain = finding.code == "named-twice" or finding.step in false
+        doubted = lost and finding in unexplained and not plain
         yield replace(finding, doubted=True) if doubted else finding
 
 

@@ -184,8 +184,8 @@ class Assembler:
         around = [house for house in houses if cell.value in self.geometry.cells_of[house.value]]
         told = named("cells", stretch.names)
         last_or_why = not told or cell.value in (told[-1].value, told[0].value if WHY.search(words) else None)
-        if (houses and not around) or not last_or_why:
-            return  # another cell, or a house elsewhere, that the words put it in
+        if (houses and not around) or len(houses) - len(around) > 1 or not last_or_why:
+            return  # another cell, or houses elsewhere, that the words put it in
         for reason in _single_reasons(stretch, around, bool(houses)):
             yield (Placement(cell, digit),), reason
 

@@ -263,6 +263,12 @@ PATTERNS = {
     "The cells r5c1, r5c6, r5c8 and r5c9 are needed for 2, 3, 7 and 8, which can go nowhere else there; r5c6 is not 9.": (
         "r5c6 not 9 because hidden quad 2 3 7 8 at r5c1 r5c6 r5c8 r5c9"
     ),
+    "Try putting a 3 in row 4. You can only do it in the centre box, which means no other cell in that box can be 3.": (
+        "rest of b5 not 3 because claiming 3 in r4 within b5"
+    ),
+    "A finned X-wing on 8: rows 4 and 8 in columns 2 and 5, and the fin is r4c6. There can't be another 8 in the centre box.": (
+        "rest of b5 not 8 because finned x-wing on 8 in r4 r8 cover c2 c5 fins r4c6"
+    ),
     "The 5s of column 5 all lie in one row; so r8c4 cannot be 5.": "r8c4 not 5 because claiming 5 in c5",
     "Cross out the 2 in r3c7. After all, if r2c7 isn't 2, it's 1, so r3c3 is, so r3c7 is five.": (
         "r3c7 not 2 because chain r2c7 not 2 then r2c7 is 1 then r3c3 is 1 then r3c7 is 5"
