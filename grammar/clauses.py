@@ -145,6 +145,7 @@ def taken_apart(
     _imagine(clauses, words)
     told = list(_merged(clauses))
     _suppose_by_arrows(told)
+    _answer(told)
     return Sentence(words, told, astray, asked)
 
 
@@ -170,8 +171,13 @@ def _is_case(clause: Clause, words: Sequence[Word]) -> bool:
 
 
 def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
-    """What keeps one digit only has one candidate left."""
+    """What keeps one digit only has one candidate left; what is confined to one cell has one place."""
     for at, piece in enumerate(pieces):
+        following = pieces[at + 1].mention if at + 1 < len(pieces) else None
+        one = following is not None and following.kind == "cells" and len(following.values) == 1
+        if piece.type == "CONFINED" and one:
+            yield replace(piece, type="ONLY_PLACE")
+            continue
         kept = next((other.mention for other in pieces[at:] if other.mention and other.mention.kind == "digits"), None)
         several = kept is not None and len(kept.values) > 1
         yield replace(piece, type="ONLY_DIGIT") if piece.type == "KEEPS" and not several else piece
@@ -183,6 +189,16 @@ def _suppose_by_arrows(clauses: Sequence[Clause]) -> None:
     if len(linked) > 1 and linked[0] > 0 and _is_link(clauses[linked[0] - 1]) and not clauses[linked[0] - 1].has("IF"):
         first = clauses[linked[0] - 1]
         first.pieces.insert(0, Piece("IF", "if", first.pieces[0].start, first.pieces[0].start + 1))
+
+
+def _answer(clauses: Sequence[Clause]) -> None:
+    """``Ask where row 4 may have its 3, and a single answer comes back``: the answer is a place."""
+    where = False
+    for clause in clauses:
+        for at, piece in enumerate(clause.pieces):
+            where = where or (piece.type == "NEEDED" and "where" in piece.text)
+            if where and piece.type == "ONLY_DIGIT" and "answer" in piece.text:
+                clause.pieces[at] = replace(piece, type="ONLY_PLACE")
 
 
 def _is_link(clause: Clause) -> bool:

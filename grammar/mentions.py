@@ -247,6 +247,8 @@ class _PhraseReader:
         return Said(value, self.script.span(self.word(tokens[0]).start, self.word(tokens[-1]).end))
 
     def number(self, number: int) -> int:
+        if number < 0:  # counted from the other end
+            number += self.geometry.size + 1
         if not 1 <= number <= self.geometry.size:
             raise _OffBoard
         return number
@@ -301,6 +303,8 @@ class _PhraseReader:
         if token.type == "ORD":
             value = self.word(token).value
             # The fourth row of a box is no row of it, but of the grid.
+            if value < 0:
+                return lines[value] if -value <= len(lines) else self.number(value)
             return lines[value - 1] if value <= len(lines) else self.number(value)
         return self.part(token, lines[0], lines[-1])
 

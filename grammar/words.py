@@ -10,6 +10,7 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 from .parting import sentences
 from .passages import Passage, Transcript
@@ -95,6 +96,8 @@ NO_NOUNS = set(
 )
 """Words in -s that are no nouns: a number before any other one counts what it names."""
 LABELS = "step steps part puzzle episode chapter stage move figure level grid".split()
+OF_SEVERAL = "belong see share form make have are sit lie stand agree".split()
+"""After ``the two``, these are said of several: a digit ``belongs``."""
 FILLED = ("there", "filled", "placed", "known", "in", "done", "given")
 """After ``eight are``, these make it a count of digits."""
 SKIPPED = ("number", "hand", "corner", "numbered", "no")
@@ -288,7 +291,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided(words))
+    words = list(_sided([*_counted(words)]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -329,6 +332,83 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+ENDS = {"left": 1, "top": 1, "right": -1, "bottom": -1, "foot": -1}
+NAMED_HOUSES = ("ROW", "COL", "BOX")
+
+
+def _counted(words: Sequence[Word]) -> Iterator[Word]:
+    """Ordinals as ``the third cell of row 4`` has them: from which end is counted is taken in, ``row the fourth`` is row 4."""
+    kept: list[Word] = []
+    at = 0
+    while at < len(words):
+        word = words[at]
+        after = words[at + 1].kind if at + 1 < len(words) else ""
+        house = [other.kind for other in kept[-2:]][:1] if kept and kept[-1].norm == "the" else []
+        before = kept[-3] if len(kept) > 2 else None
+        if word.kind == "ORD" and house and house[0] in NAMED_HOUSES and after not in (*NAMED_HOUSES, "CELLW", "POSS"):
+            if before is None or (before.kind not in ("ORD", "THE", "SAME") and before.norm not in ("this", "that", "its")):
+                kept[-1:] = [replace(word, kind="NUM", values=(word.value,))]  # row the fourth
+                at += 1
+                continue
+        if word.norm == "ninth" and after not in (*NAMED_HOUSES, "CELLW", "POSS") and _eight_of_nine(kept):
+            word = replace(word, kind="W")
+        length, sign = _from_end(words, at) if kept else (0, 0)
+        counted = _ordinals(kept) if length else []
+        if counted:
+            for number in counted if sign < 0 else ():
+                kept[number] = replace(kept[number], value=-abs(kept[number].value))
+            if kept[-1].kind == "ORD":
+                kept.append(replace(kept[-1], norm="cell", kind="CELLW", value=0))
+            at += length
+            continue
+        kept.append(word)
+        at += 1
+    yield from kept
+
+
+def _eight_of_nine(kept: Sequence[Word]) -> bool:
+    """Were eight digits spoken of, beside which the ninth is that one digit more?"""
+    nouns = ("digits", "numbers", "candidates", "values", "figures", "others")
+    return any(one.norm == "eight" and other.norm in nouns for one, other in pairwise(kept))
+
+
+def _from_end(words: Sequence[Word], at: int) -> tuple[int, int]:
+    """How many words from there on say from which end is counted, and 1 or -1 for the two ends; 0 if they do not."""
+    norms = [word.norm for word in words[at : at + 10]]
+    place = 0
+    aside = norms[:1] == [","] and norms[1:2] in (["counting"], ["counted"], ["reckoned"], ["from"])
+    place += aside
+    place += norms[place : place + 1] in (["counting"], ["counted"], ["reckoned"])
+    if norms[place : place + 1] != ["from"]:
+        return 0, 0
+    place += 1
+    place += norms[place : place + 1] in (["the"], ["its"])
+    sign = ENDS.get(norms[place], 0) if place < len(norms) else 0
+    if not sign:
+        return 0, 0
+    place += 1
+    place += norms[place : place + 1] == ["-"]
+    while norms[place : place + 1] and norms[place] in ("hand", "side", "end", "edge", "margin"):
+        place += 1
+    if norms[place : place + 1] == ["to"] and norms[place + 1 : place + 2] and norms[place + 1] in ENDS:
+        place += 2  # from left to right
+    if aside and norms[place : place + 1] == [","]:
+        place += 1
+    return place, sign
+
+
+def _ordinals(kept: Sequence[Word]) -> list[int]:
+    """Where the ordinals stand that the words taken last count cells or lines by: ``the third and fourth cells``."""
+    at = len(kept) - 1
+    if kept[at].kind in ("CELLW", *NAMED_HOUSES, "ROWS", "COLS", "BOXES"):
+        at -= 1
+    found: list[int] = []
+    while at >= 0 and kept[at].kind in ("ORD", "COMMA", "AND"):
+        found += [at] if kept[at].kind == "ORD" else []
+        at -= 1
+    return found if found and found[0] >= len(kept) - 2 else []
 
 
 def _out_of(words: Sequence[Word], at: int) -> bool:
@@ -450,6 +530,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True  # row 9 is one short
     if word.norm == "one" and before not in ("the", "a", "no") and after and after[0].kind in ("ROW", "COL", "BOX"):
         return [w.kind for w in after[1:2]] not in (["NUM"], ["ORD"])  # they all lie in one row
+    if before == "the" and word.norm in ("two", "three", "four") and after and after[0].norm in OF_SEVERAL:
+        return word.sounded is None  # the two belong together
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
         return True  # these two lose
     if word.norm in NUMBERS and word.value > 1 and after and _plural_noun(after[0]):
