@@ -175,6 +175,9 @@ def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
     for at, piece in enumerate(pieces):
         following = pieces[at + 1].mention if at + 1 < len(pieces) else None
         one = following is not None and following.kind == "cells" and len(following.values) == 1
+        if piece.type == "SAME_HOUSE" and "same" in piece.text and at and pieces[at - 1].type == "CONFINED":
+            yield replace(piece, type="LINE")  # "every 2 of box 5 falls in the same row"
+            continue
         if piece.type == "CONFINED" and one:
             yield replace(piece, type="ONLY_PLACE")
             continue

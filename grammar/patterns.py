@@ -320,12 +320,16 @@ def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
     hidden = [False] if how in NAKED else [True] if how in HIDDEN else [False, True]
     if not how and told.texts("ONLY_PLACE", "CONFINED"):
         hidden = [True, False]
-    digits = told.digits or focus.digits
-    cells = told.cells or focus.cells
+    digits, cells = _of_size(size, told.digits, focus.digits), _of_size(size, told.cells, focus.cells)
     houses = told.houses[-1:] or _around(cells, focus.houses, geometry)
     for way in hidden:
         name = f"{'hidden' if way else 'naked'} {SIZES[size]}"
         yield reason_of(name, bare=digits, at=cells, in_=houses)
+
+
+def _of_size(size: int, told: list[Said[Any]], focus: list[Said[Any]]) -> list[Said[Any]]:
+    """What the pattern is made of: of all that is named, where the reason alone does not name as many as there are in it."""
+    return focus if not told or (len(told) < size == len(focus)) else told
 
 
 def _words(pieces: Sequence[Piece]) -> list[str]:

@@ -46,6 +46,7 @@ SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], 
 CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
+ANNOUNCING = {"reason", "reasons", "proof", "argument", "explanation", "demonstration", "justification", "grounds"}
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -117,7 +118,9 @@ class Teller:
         early = any(word.norm == "because" for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
-        self.explaining = not sentence.names and "why" in (opening, *(word.norm for word in sentence.words[-1:]))
+        self.explaining = not sentence.names and (
+            "why" in (opening, *(word.norm for word in sentence.words[-1:])) or _announces_reason(sentence)
+        )
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
             opening = "of"  # "all of them": they were spoken of before
         opening = self._turning(sentence, opening)
@@ -141,6 +144,8 @@ class Teller:
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
+        if opening == "because" and self.frame.complete and not self.frame.reasoned:
+            self.explaining = True  # "Here is the reason. Consider r1c1 and r1c2. They are a pair."
         if alone:
             self.flush()
 
@@ -512,7 +517,7 @@ class Teller:
         ):
             self.flush()
             frame = self.frame
-        if frame.complete and kind == "support" and not same:
+        if frame.complete and kind == "support" and not same and opening not in EXPLAINING:
             self.flush()
             frame = self.frame
         if kind == "reason" and clause.has("PRONOUNS") and not clause.has("CELLS") and self.memory.several:
@@ -750,6 +755,12 @@ def _name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:
         if piece.type == "FIRST_CELL" and told:
             mention = Mention("cells", told[0].values[:1], piece.start, piece.end)
             clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
+
+
+def _announces_reason(sentence: Sentence) -> bool:
+    """Is it ``Here is the reason.``, ``The proof is short.``?"""
+    words = {word.norm for word in sentence.words}
+    return len(sentence.words) < 9 and bool(words & ANNOUNCING) and not words & {"no", "not", "without", "another"}
 
 
 def _names_cells(sentence: Sentence) -> bool:

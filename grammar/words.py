@@ -354,6 +354,8 @@ def _counted(words: Sequence[Word]) -> Iterator[Word]:
                 continue
         if word.norm == "ninth" and after not in (*NAMED_HOUSES, "CELLW", "POSS") and _eight_of_nine(kept):
             word = replace(word, kind="W")
+        if word.kind == "OF" and kept and kept[-1].kind == "ORD" and _cell_unsaid(kept, words[at + 1 : at + 5]):
+            kept.append(replace(kept[-1], norm="cell", kind="CELLW", value=0))  # ... and the second of the third row
         length, sign = _from_end(words, at) if kept else (0, 0)
         counted = _ordinals(kept) if length else []
         if counted:
@@ -366,6 +368,16 @@ def _counted(words: Sequence[Word]) -> Iterator[Word]:
         kept.append(word)
         at += 1
     yield from kept
+
+
+def _cell_unsaid(kept: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Is it ``the second of the third row``, after a cell that was called so?"""
+    counted = any(one.kind == "ORD" and other.kind == "CELLW" for one, other in pairwise(kept))
+    kinds = [word.kind for word in after if word.kind != "THE"]
+    house = kinds[:1] in (["ROW"], ["COL"], ["BOX"], ["RX"], ["CX"], ["BX"]) or "ROW" in kinds[1:3] or "COL" in kinds[1:3]
+    house = house or "BOX" in kinds[1:3]
+    listed = [word for word in kept if word.kind not in ("ORD", "AND", "COMMA")]
+    return counted and house and bool(listed) and listed[-1].norm == "the"
 
 
 def _eight_of_nine(kept: Sequence[Word]) -> bool:
@@ -500,7 +512,7 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     listed = bool(after) and (
         after[0].kind == "NUM" or (after[0].kind in ("AND", "COMMA") and [w.kind for w in after[1:2]] == ["NUM"])
     )
-    if word.norm in ("one", "ones") and before in POINTING and not (listed and word.sounded):
+    if word.norm in ("one", "ones") and before in POINTING and not (listed and (word.sounded or before == "only")):
         return True
     if after and after[0].norm in ("end", "side", "candidate", "option") and word.norm == "one":
         return True  # one end or the other
