@@ -384,10 +384,14 @@ class _PhraseReader:
         return [Said(cell, line.span) for cell, line in zip(cells, lines)]
 
     def same(self, tree: Tree[Token]) -> House:
-        """The house of that kind that the last cell lies in."""
+        """The house of that kind that the last cell lies in; of "that row" the one named last, if the cell lies in it."""
+        first, last = _tokens(tree)[0], _tokens(tree)[-1]
+        kind = {"ROW": "r", "COL": "c", "BOX": "b"}[last.type]
+        named = self.named if self.named is not None and self.named.kind == kind and self.word(first).norm != "same" else None
+        if named is not None and (self.cell is None or self.cell in self.geometry.cells_of[named]):
+            return named
         if self.cell is None:
             raise _OffBoard
-        kind = {"ROW": "r", "COL": "c", "BOX": "b"}[_tokens(tree)[-1].type]
         return next(house for house in self.geometry.houses_of[self.cell] if house.kind == kind)
 
     def at_place(self, place: Tree[Token], kind: str, members: Sequence[Cell]) -> Cell:

@@ -82,6 +82,8 @@ def _of_reason(clause: Clause) -> list[Piece]:
 
 
 _NAMES = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS", "CONFINED", "BECAUSE")
+TAKEN = ("for ", "as ")
+"""Words before a role that what stands before them has: ``r1c1 for its pivot``."""
 ROLES = {"PIVOT": "pivot", "WINGS": "wings", "FINS": "fins", "COVER": "cover", "BASE": "in"}
 
 
@@ -96,6 +98,8 @@ def _role(pieces: Sequence[Piece], at: int) -> str:
         if pieces[on].type in ROLES:
             later = next((p for p in pieces[on + 1 : on + 3] if p.mention and p.mention.kind != "digits"), None)
             between = [p.type for p in pieces[at + 1 : on]]
+            if pieces[on].text.startswith(TAKEN):
+                return ROLES[pieces[on].type]
             return ROLES[pieces[on].type] if ("BE" in between or not later) and not _is_next(pieces, on) else ""
         if pieces[on].mention is not None:
             break
@@ -104,6 +108,8 @@ def _role(pieces: Sequence[Piece], at: int) -> str:
 
 def _taken_before(pieces: Sequence[Piece], role: int) -> bool:
     """Does the role word belong to what stands before it: ``r1c1 is the pivot``, ``r1c1 as pivot``?"""
+    if pieces[role].text.startswith(TAKEN):
+        return True
     at = role - 1
     while at > 0 and pieces[at].type in ("BE", "PRONOUN", "PRONOUNS"):
         at -= 1

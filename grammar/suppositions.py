@@ -38,7 +38,8 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
             elif piece.type == "IF":
                 if new_cell is not None and "PRONOUN" in types and types.count("CELLS") == 1:
                     cell = new_cell  # "r2c7, if it is not 6, is 2"
-                new_cell = new_digit = None
+                if not piece.text.startswith("is either"):
+                    new_cell = new_digit = None
                 negative = False
             elif piece.type in CAUSING and clause.has("IF") and new_digit is not None and new_cell is None and cell is not None:
                 for first in [chain[0] for chain in chains if chain][:1]:

@@ -63,6 +63,8 @@ class Frame:
     effective: list[Clause] = field(default_factory=list)
     placing: list[Clause] = field(default_factory=list)
     concluded: bool = False
+    explained: bool = False
+    """Was its effect told before what is supposed?"""
     effect_at: int = -1
     loose: bool = False
     crossing: set[Any] = field(default_factory=set)
@@ -71,6 +73,11 @@ class Frame:
     @property
     def complete(self) -> bool:
         return bool(self.effects)
+
+    @property
+    def told_out(self) -> bool:
+        """Is its effect told, with nothing supposed for it since?"""
+        return self.complete and not self.explained
 
     @property
     def reasoned(self) -> bool:
@@ -200,10 +207,15 @@ class Teller:
             return "reason"
         if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS) and not self._puts(clause)):
             return "support" if clause.names else "aside"
-        if clause.has("IF") and clause.has("FISH", "FINS") and any(c.has("FISH", "FINS") for c in self.frame.reasons):
-            return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
+        if clause.has("IF") and clause.has("FISH", "FINS"):
+            # "if the fin is no 2, we have the jellyfish": how such a pattern works
+            told = any(c.has("FISH", "FINS") for c in self.frame.reasons)
+            return "aside" if told and not clause.has("CELLS") else "reason"
         if clause.has("IF") and clause.names:
             return "hypothesis"
+        if self.frame.hypotheses and _disjoins(sentence) and not clause.has("REMOVE", "TAKE", "GONE", "REST", "SEE_BOTH"):
+            self.frame.concluded = True
+            return "support"  # "so r1c1 is a three, or else r4c5 is a six"
         if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and "SO" in clause.joints:
             self.frame.concluded = True
             return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
@@ -226,7 +238,7 @@ class Teller:
         follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
         linked = chain and clause.has("DIGITS") and follows
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
-        if supposed and not self.frame.complete and not self.frame.concluded and not clause.has("EITHER"):
+        if supposed and not self.frame.told_out and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
@@ -536,6 +548,7 @@ class Teller:
             frame.support.append(clause)
             return
         if kind == "hypothesis":
+            frame.explained = frame.explained or (frame.complete and not frame.reasoned)
             frame.hypotheses.append(clause)
             return
         if kind in ("reason", "both"):
@@ -561,6 +574,8 @@ class Teller:
         frame = self.frame
         if kind == "support":
             return False
+        if kind == "hypothesis" and frame.explained:
+            return clause.has("IF") and not self._other_case(clause)
         if kind == "hypothesis":
             return frame.reasoned or opening not in EXPLAINING
         if same:
@@ -585,6 +600,12 @@ class Teller:
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         return not (kind == "reason" and opening in EXPLAINING)
+
+    def _other_case(self, clause: Clause) -> bool:
+        """Is something else supposed of the cell of which something was supposed first?"""
+        first = [cell for told in self.frame.hypotheses[:1] for mention in told.named("cells") for cell in mention.bare]
+        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
+        return not self.frame.concluded and (cells[:1] == first[:1] or not cells or clause.has("PRONOUN"))
 
     @staticmethod
     def _goes_on(opening: str, kind: str) -> bool:
@@ -746,6 +767,15 @@ class Teller:
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and (patterns.without_reason(frame) or all(map(_plain, effects))):
             yield (Step(effects, None),)
+
+
+DISJOINING = ("or else", "one of two", "one of the two", "at least one", "exactly one", "one or the other")
+
+
+def _disjoins(sentence: Sentence) -> bool:
+    """Is it said that of two things one is true: ``r1c1 is a three, or else r4c5 is a six``, ``if r1c1 is no 5, r4c5 is``?"""
+    texts = [piece.text for clause in sentence.clauses for piece in clause.of("EITHER")]
+    return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
 
 
 def _name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:

@@ -354,6 +354,11 @@ def _counted(words: Sequence[Word]) -> Iterator[Word]:
                 continue
         if word.norm == "ninth" and after not in (*NAMED_HOUSES, "CELLW", "POSS") and _eight_of_nine(kept):
             word = replace(word, kind="W")
+        spoken_of = [other.kind for other in kept[-2:]] == ["CELLW", "OF"] and after in NAMED_HOUSES
+        if word.norm in ("that", "this") and spoken_of:
+            word = replace(word, kind="SAME")  # the second cell of that row
+        if kept and kept[-1].kind == "ORD" and _cells_in(kept) and word.kind not in (*NAMED_HOUSES, "CELLW", "POSS", "OF", "AND"):
+            kept.append(replace(kept[-1], norm="cells", kind="CELLW", value=0))  # in the first or third
         if word.kind == "OF" and kept and kept[-1].kind == "ORD" and _cell_unsaid(kept, words[at + 1 : at + 5]):
             kept.append(replace(kept[-1], norm="cell", kind="CELLW", value=0))  # ... and the second of the third row
         length, sign = _from_end(words, at) if kept else (0, 0)
@@ -367,7 +372,15 @@ def _counted(words: Sequence[Word]) -> Iterator[Word]:
             continue
         kept.append(word)
         at += 1
+    if kept and kept[-1].kind == "ORD" and _cells_in(kept):
+        kept.append(replace(kept[-1], norm="cells", kind="CELLW", value=0))
     yield from kept
+
+
+def _cells_in(kept: Sequence[Word]) -> bool:
+    """Is it ``in the first or third``, after cells that were counted so?"""
+    counted = any(one.kind == "ORD" and other.kind == "CELLW" for one, other in pairwise(kept))
+    return counted and [word.kind for word in kept[-5:]] == ["OF", "THE", "ORD", "AND", "ORD"] and kept[-2].norm == "or"
 
 
 def _cell_unsaid(kept: Sequence[Word], after: Sequence[Word]) -> bool:
