@@ -227,7 +227,8 @@ def _found_out(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """``Think through r1c6 and you find that ...``: what is looked at, and what comes of it."""
     for at, piece in enumerate(pieces):
         before = {p.type for p in pieces[:at]}
-        found = piece.type == "LOOK" and piece.text.endswith("find that") and "LEAN" in before
+        seen = piece.type == "LOOK" and piece.text.endswith(("find that", "see that", "know that"))
+        found = seen and bool(before & {"LEAN", "FACT"})
         if found and before.intersection(NAMES) and pieces[at + 1 :]:
             yield pieces[:at]
             yield pieces[at + 1 :]

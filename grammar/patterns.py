@@ -155,7 +155,8 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         if placed and not told.texts("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED"):
             yield from _singles(frame, told, geometry)
         return
-    if focus.texts("LEAN") and focus.texts("FACT") and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
+    shown = any("SO" in clause.joints for clause in (*frame.effective, *frame.placing))
+    if (focus.texts("LEAN") or shown) and focus.texts("FACT") and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
         yield from _facts(focus)
     if placed or told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
         yield from _singles(frame, told, geometry)
@@ -200,7 +201,7 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
         yield from _chain_named(told, focus)
     elif told.texts("SUBSET"):
         yield from _subset_named(told, focus, geometry)
-    elif _lines(told.houses) or (_lines(focus.houses) and not focus.cells and len(focus.digits) == 1):
+    elif _lines(told.houses) or (_lines(focus.houses) and _only_placed(frame, focus) and len(focus.digits) == 1):
         yield from _fish(told, focus)
     elif (_crossing(told, focus) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
         yield from _intersection(told, focus, frame, geometry)
@@ -244,6 +245,12 @@ def _crossing(told: Told, focus: Told) -> bool:
     """Are one digit, one box and one line named, and no cell?"""
     both = told if len(told.houses) > 1 else focus
     return not told.texts("LEAN") and not both.cells and len(both.houses) == 2 and _meets(both.houses) and len(both.digits) == 1
+
+
+def _only_placed(frame: Frame, focus: Told) -> bool:
+    """Is no cell named but those that are filled?"""
+    placed = {effect.cell.value for effect in frame.effects if isinstance(effect, Placement) and effect.cell}
+    return {said.value for said in focus.cells} <= placed
 
 
 def _placed(frame: Frame) -> bool:

@@ -41,6 +41,10 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
                 if not piece.text.startswith("is either"):
                     new_cell = new_digit = None
                 negative = False
+                if piece.text.startswith("or") and chains[-1]:
+                    first = next(chain[0] for chain in chains if chain)
+                    cell = Said(first.value.cell, first.span)  # "r1c1 is either 3, which ..., or 5, which ..."
+                    chains.append([])
             elif piece.type in CAUSING and clause.has("IF") and new_digit is not None and new_cell is None and cell is not None:
                 for first in [chain[0] for chain in chains if chain][:1]:
                     cell = Said(first.value.cell, first.span)

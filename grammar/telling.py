@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from itertools import combinations
@@ -47,6 +48,9 @@ CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besid
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
 ANNOUNCING = {"reason", "reasons", "proof", "argument", "explanation", "demonstration", "justification", "grounds"}
+CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
+"""A sentence that begins so goes on with a reason that was announced."""
+THIRD_PERSON = re.compile(r"(takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs)\b")
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -133,6 +137,8 @@ class Teller:
         opening = self._turning(sentence, opening)
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
+        if not self.script.opens_at(sentence.words[0].start if sentence.words else 0) and self._carries_on(sentence):
+            opening = "because"
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
         if alone:
@@ -151,6 +157,8 @@ class Teller:
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
+        if _announces_reason(sentence) and not sentence.names:
+            self._announced()
         if opening == "because" and self.frame.complete and not self.frame.reasoned:
             self.explaining = True  # "Here is the reason. Consider r1c1 and r1c2. They are a pair."
         if alone:
@@ -240,14 +248,14 @@ class Teller:
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
         if supposed and not self.frame.told_out and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
-            hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
+            hard = (clause.has("REMOVE", "TAKE", "GONE") and not self._takes_one(clause)) or clause.has("REST", "SEE_BOTH", "PICTURE")
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
             if spoken_of and not hard and (inside or self._supposing(clause)):
                 return "hypothesis"
         if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE") and not clause.has(*REMOVALS):
             return "placement"
-        if self._no_other_cell(clause):
+        if self._no_other_cell(clause) or self._opens_others(clause, sentence):
             return "removal"
         reason = clause.has(*REASONS)
         if clause.has("ONLY_DIGIT") and not (clause.has("CELLS") and clause.has("DIGITS")) and not clause.has("DIGITS"):
@@ -601,6 +609,37 @@ class Teller:
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         return not (kind == "reason" and opening in EXPLAINING)
 
+    def _takes_one(self, clause: Clause) -> bool:
+        """``..., which takes the 4 from r1c1``, said of what was found last: a link, and no effect as long as more follow."""
+        verb = clause.pieces[0]
+        one_each = all(sum(len(mention.values) for mention in clause.named(kind)) == 1 for kind in ("cells", "digits"))
+        subject = self.sentences[-1].words[:1]
+        said_so = "SO" in clause.joints or (clause.first and bool(subject) and subject[0].norm in ("that", "this", "which"))
+        return one_each and said_so and verb.type in ("REMOVE", "TAKE") and bool(THIRD_PERSON.match(verb.text))
+
+    def _carries_on(self, sentence: Sentence) -> bool:
+        """Does it go on with a reason that was announced, told after its effect?"""
+        first = [word.norm for word in sentence.words[:2]]
+        return self.frame.explained and bool(first) and (first[0] in CARRYING_ON or first == ["the", "same"] or _disjoins(sentence))
+
+    @staticmethod
+    def _opens_others(clause: Clause, sentence: Sentence) -> bool:
+        """Is it "no other cell of row 4 may be 5; r1c1 cannot be 3 ...", one effect before others?"""
+        others = [told for told in sentence.clauses if told is not clause]
+        more = bool(others) and all(told.has(*REMOVALS) and told.has("CELLS") and told.has("DIGITS") for told in others)
+        return clause.first and more and _house_without(clause)
+
+    def _announced(self) -> None:
+        """``Here is the reason.``: what was told before it is an effect."""
+        frame = self.frame
+        if not frame.complete and len(frame.clauses) == 1 and len(frame.reasons) == 1 and _house_without(frame.reasons[0]):
+            (clause,) = frame.reasons
+            frame.effects += removals(clause, self.memory, set(), frame.values())
+            frame.reasons.clear()
+            frame.effective.append(clause)
+            frame.effect_at = frame.sentences[-1]
+        frame.explained = frame.explained or (frame.complete and not frame.reasoned)
+
     def _other_case(self, clause: Clause) -> bool:
         """Is something else supposed of the cell of which something was supposed first?"""
         first = [cell for told in self.frame.hypotheses[:1] for mention in told.named("cells") for cell in mention.bare]
@@ -776,6 +815,11 @@ def _disjoins(sentence: Sentence) -> bool:
     """Is it said that of two things one is true: ``r1c1 is a three, or else r4c5 is a six``, ``if r1c1 is no 5, r4c5 is``?"""
     texts = [piece.text for clause in sentence.clauses for piece in clause.of("EITHER")]
     return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
+
+
+def _house_without(clause: Clause) -> bool:
+    """Is it "no other cell of row 4 may be 5", with no cell named?"""
+    return _of_others(clause) and clause.has("HOUSES", "SAME_HOUSE") and clause.has("DIGITS") and not clause.has("CELLS")
 
 
 def _name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:
