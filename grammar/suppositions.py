@@ -77,7 +77,10 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
             and digit is not None
             and clause.has("BE", "FORCE", "PLACE", "DENY", "LEADS", "ONLY", "ONLY_PLACE")
         ):
-            chains[-1].append(_link(new_cell, digit, not negative))
+            meant = digit
+            if len(chains) > 1 and len(chains[-1]) == 1 and chains[-2]:
+                meant = Said(chains[-2][-1].value.digit, new_cell.span)  # "if it is 9, then r5c5 must be": what r1c1 was before
+            chains[-1].append(_link(new_cell, meant, not negative))
             cell = new_cell
     return [chain for chain in chains if chain]
 

@@ -251,7 +251,7 @@ class Teller:
             hard = (clause.has("REMOVE", "TAKE", "GONE") and not self._takes_one(clause)) or clause.has("REST", "SEE_BOTH", "PICTURE")
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
-            if spoken_of and not hard and (inside or self._supposing(clause)):
+            if spoken_of and not hard and (inside or self._supposing(clause) or self._takes_one(clause)):
                 return "hypothesis"
         if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE") and not clause.has(*REMOVALS):
             return "placement"
@@ -583,7 +583,7 @@ class Teller:
         if kind == "support":
             return False
         if kind == "hypothesis" and frame.explained:
-            return clause.has("IF") and not self._other_case(clause)
+            return bool(frame.hypotheses) and clause.has("IF") and not self._other_case(clause)
         if kind == "hypothesis":
             return frame.reasoned or opening not in EXPLAINING
         if same:
@@ -611,11 +611,16 @@ class Teller:
 
     def _takes_one(self, clause: Clause) -> bool:
         """``..., which takes the 4 from r1c1``, said of what was found last: a link, and no effect as long as more follow."""
-        verb = clause.pieces[0]
-        one_each = all(sum(len(mention.values) for mention in clause.named(kind)) == 1 for kind in ("cells", "digits"))
+        at = next((at for at, piece in enumerate(clause.pieces) if piece.type in ("REMOVE", "TAKE")), -1)
+        before, verb = clause.pieces[: max(at, 0)], clause.pieces[at]
+        causing = next((on for on in range(at + 1, len(clause.pieces)) if clause.pieces[on].type == "LEADS"), len(clause.pieces))
+        own = Clause(clause.pieces[max(at, 0) : causing])
+        cells, digits = (sum(len(mention.values) for mention in own.named(kind)) for kind in ("cells", "digits"))
+        one_each = digits == 1 and (cells == 1 or (cells == 0 and clause.has("PRONOUN")))
         subject = self.sentences[-1].words[:1]
         said_so = "SO" in clause.joints or (clause.first and bool(subject) and subject[0].norm in ("that", "this", "which"))
-        return one_each and said_so and verb.type in ("REMOVE", "TAKE") and bool(THIRD_PERSON.match(verb.text))
+        said_so = (said_so and not before) or any(piece.type == "LEADS" for piece in before)
+        return at >= 0 and one_each and said_so and verb.type in ("REMOVE", "TAKE") and bool(THIRD_PERSON.match(verb.text))
 
     def _carries_on(self, sentence: Sentence) -> bool:
         """Does it go on with a reason that was announced, told after its effect?"""
