@@ -146,6 +146,8 @@ def taken_apart(
     told = list(_merged(clauses))
     _suppose_by_arrows(told)
     _answer(told)
+    for clause in told:
+        _one_of_two(clause)
     return Sentence(words, told, astray, asked)
 
 
@@ -192,6 +194,15 @@ def _suppose_by_arrows(clauses: Sequence[Clause]) -> None:
     if len(linked) > 1 and linked[0] > 0 and _is_link(clauses[linked[0] - 1]) and not clauses[linked[0] - 1].has("IF"):
         first = clauses[linked[0] - 1]
         first.pieces.insert(0, Piece("IF", "if", first.pieces[0].start, first.pieces[0].start + 1))
+
+
+def _one_of_two(clause: Clause) -> None:
+    """``The row of r1c1 and r1c5 has its 3 in one of these two``: that is in one or the other."""
+    chosen = any(piece.text.startswith(("one of these", "one of the two", "one of those", "one of them")) for piece in clause.of("EITHER"))
+    pairs = [at for at, piece in enumerate(clause.pieces) if piece.mention is not None and piece.mention.kind == "cells"]
+    mention = clause.pieces[pairs[0]].mention if len(pairs) == 1 else None
+    if chosen and mention is not None and len(mention.values) == 2:
+        clause.pieces[pairs[0]] = replace(clause.pieces[pairs[0]], mention=replace(mention, choice=True))
 
 
 def _answer(clauses: Sequence[Clause]) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from .clauses import Clause
+from .clauses import Clause, Piece
 from .statements import Link, Said
 
 CAUSING = ("LEADS", "PLACE", "FORCE")
@@ -32,7 +32,7 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
         new_digit: Said[Any] | None = None
         negative = False
         pronoun = False
-        for piece in clause.pieces:
+        for at, piece in enumerate(clause.pieces):
             if piece.type in NEGATIVE:
                 negative = True
             elif piece.type == "IF":
@@ -41,6 +41,9 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
                 if not piece.text.startswith("is either"):
                     new_cell = new_digit = None
                 negative = False
+                if chains[:-1] and chains[0] and _of_pronoun(clause.pieces[at + 1 :]):
+                    cell = Said(chains[0][0].value.cell, chains[0][0].span)  # "should it prove to be 3, r1c5 is left with 4"
+                    pronoun = True
                 if piece.text.startswith("or") and chains[-1]:
                     first = next(chain[0] for chain in chains if chain)
                     cell = Said(first.value.cell, first.span)  # "r1c1 is either 3, which ..., or 5, which ..."
@@ -83,6 +86,12 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
             chains[-1].append(_link(new_cell, meant, not negative))
             cell = new_cell
     return [chain for chain in chains if chain]
+
+
+def _of_pronoun(pieces: Sequence[Piece]) -> bool:
+    """Is it supposed of "it", and of no cell?"""
+    named = next((piece for piece in pieces if piece.type in ("CELLS", "PRONOUN")), None)
+    return named is not None and named.type == "PRONOUN"
 
 
 def _echoes(clause: Clause, chains: Sequence[Sequence[Said[Any]]]) -> bool:

@@ -317,6 +317,8 @@ class Teller:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
         others = _of_others(clause)
         waits = self.frame.clauses and not any(isinstance(effect, Placement) for effect in self.frame.effects)
+        if waits and self.frame.told_out and self.frame.reasoned and len(self.kinds) - 1 - self.frame.sentences[-1] > 1:
+            return False  # something was said between: it begins anew
         known = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
         told = {digit for mention in clause.named("digits") for digit in mention.bare}
         return bool(

@@ -309,6 +309,10 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.kind == "NUM" and _out_of(words, at):
             kept.append(replace(word, kind="W"))  # eight of its nine
+        elif word.norm == "one" and kept and kept[-1].norm == "the" and _and_the_other(words[at + 1 :]):
+            kept.append(replace(word, kind="W"))  # the one is 3, the other 4
+        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and _of_several(kept, after):
+            kept.append(replace(word, kind="W"))  # the two belong together
         elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] == ["or", "the", "other"]:
             kept.append(replace(word, kind="W"))
         elif (word.norm == "eight" and after and after.norm == "down") or (
@@ -335,6 +339,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
 
 
 ENDS = {"left": 1, "top": 1, "right": -1, "bottom": -1, "foot": -1}
+JOINED = ("CELLW", "ROW", "COL", "BOX", "NUM", "PLU", "RC", "RX", "CX", "BX")
 NAMED_HOUSES = ("ROW", "COL", "BOX")
 
 
@@ -359,6 +364,10 @@ def _counted(words: Sequence[Word]) -> Iterator[Word]:
             word = replace(word, kind="SAME")  # the second cell of that row
         if kept and kept[-1].kind == "ORD" and _cells_in(kept) and word.kind not in (*NAMED_HOUSES, "CELLW", "POSS", "OF", "AND"):
             kept.append(replace(kept[-1], norm="cells", kind="CELLW", value=0))  # in the first or third
+        if word.norm == "together" and [other.norm for other in words[at + 1 : at + 2]] == ["with"] and kept and kept[-1].kind in JOINED:
+            kept.append(replace(word, norm="and", kind="AND"))  # r1c1 together with r2c2
+            at += 2
+            continue
         if word.kind == "OF" and kept and kept[-1].kind == "ORD" and _cell_unsaid(kept, words[at + 1 : at + 5]):
             kept.append(replace(kept[-1], norm="cell", kind="CELLW", value=0))  # ... and the second of the third row
         length, sign = _from_end(words, at) if kept else (0, 0)
@@ -464,6 +473,19 @@ def _is_side(words: Sequence[Word], at: int) -> bool:
     return before[-1:] in (["V"], ["M"]) or ("BOX" in before and before[-1:] in (["ON"], ["OF"], ["THE"]))
 
 
+def _of_several(kept: Sequence[Word], after: Word | None) -> bool:
+    """Are several spoken of, as in ``the two belong together``? After an ``and`` they may be digits: ``the 1 and the 3 are``."""
+    listed = [word.kind for word in kept[-2:-1]] == ["AND"]
+    return after is not None and after.norm in OF_SEVERAL and not listed and kept[-1].sounded is None
+
+
+def _and_the_other(after: Sequence[Word]) -> bool:
+    """Is it ``the one is 3 and the other 4``?"""
+    verb = [word.norm for word in after[:1]]
+    other = any([one.norm, two.norm] == ["the", "other"] for one, two in pairwise(after))
+    return bool(verb) and verb[0] in ("is", "has", "holds", "takes", "gets", "must", "will", "becomes") and other
+
+
 def _said_again(words: Sequence[Word], at: int) -> bool:
     """Is it "and the one in" after a digit in figures? Who writes figures would write ``the 1``."""
     before = [word.norm for word in words[max(0, at - 2) : at]]
@@ -555,8 +577,6 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True  # row 9 is one short
     if word.norm == "one" and before not in ("the", "a", "no") and after and after[0].kind in ("ROW", "COL", "BOX"):
         return [w.kind for w in after[1:2]] not in (["NUM"], ["ORD"])  # they all lie in one row
-    if before == "the" and word.norm in ("two", "three", "four") and after and after[0].norm in OF_SEVERAL:
-        return word.sounded is None  # the two belong together
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
         return True  # these two lose
     if word.norm in NUMBERS and word.value > 1 and after and _plural_noun(after[0]):
