@@ -469,9 +469,16 @@ def _wing_by_cases(told: Told, focus: Told, geometry: Geometry, frame: Frame) ->
         pivot = [said for mention in clause.named("cells") for said in mention.values]
         others = [other for other in focus.clauses if other is not clause and not other.has("REMOVE", "TAKE", "GONE", "DENY")]
         ends = once(said for other in others for mention in other.named("cells") for said in mention.values)
-        if clause.has("WHETHER") and len(pivot) == 1 and len(ends) == 2:
+        whether = any(not piece.text.startswith("in the") for piece in clause.of("WHETHER"))
+        if whether and len(pivot) == 1 and len(ends) == 2:
             yield reason_of("xy-wing", pivot=pivot, wings=ends)
             return
+    cases = [clause for clause in focus.clauses if any(piece.text.startswith("in the") for piece in clause.of("WHETHER"))]
+    ends = once(said for clause in cases for mention in clause.named("cells") for said in mention.values)
+    asked = [said for said, _ in either_or([piece for clause in focus.clauses if clause not in cases for piece in clause.pieces])]
+    if len(ends) == 2 and len(asked) == 1:
+        yield reason_of("xy-wing", pivot=asked, wings=ends)
+        return
     pairs = either_or(focus.pieces)
     digits = [digit for _, both in pairs for digit in both]
     if len(pairs) != 3 or len({said.value for said, _ in pairs}) != 3 or sorted(map(digits.count, set(digits))) != [2, 2, 2]:

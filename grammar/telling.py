@@ -215,13 +215,16 @@ class Teller:
             return "reason"
         if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS) and not self._puts(clause)):
             return "support" if clause.names else "aside"
+        if any(piece.text.startswith("in the") for piece in clause.of("WHETHER")) and not clause.has(*REMOVALS):
+            return "reason"  # "r1c1 is 3 or 5. In the first case r1c5 is 7, in the second r4c1 is"
         if clause.has("IF") and clause.has("FISH", "FINS"):
             # "if the fin is no 2, we have the jellyfish": how such a pattern works
             told = any(c.has("FISH", "FINS") for c in self.frame.reasons)
             return "aside" if told and not clause.has("CELLS") else "reason"
         if clause.has("IF") and clause.names:
             return "hypothesis"
-        if self.frame.hypotheses and _disjoins(sentence) and not clause.has("REMOVE", "TAKE", "GONE", "REST", "SEE_BOTH"):
+        linked = bool(self.frame.hypotheses) or any(map(self._choice, self.frame.reasons))
+        if linked and _disjoins(sentence) and not clause.has("REMOVE", "TAKE", "GONE", "REST", "SEE_BOTH"):
             self.frame.concluded = True
             return "support"  # "so r1c1 is a three, or else r4c5 is a six"
         if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and "SO" in clause.joints:
@@ -444,8 +447,9 @@ class Teller:
     def _all_places(self, clause: Clause) -> bool:
         """Are as many cells named as digits were before, for these to go in?"""
         cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        digits = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
-        waits = not self.frame.complete and len(cells) == len(digits) > 1 and not clause.has("DIGITS")
+        told = [earlier for earlier, _ in self.frame.clauses if earlier not in self.frame.effective]
+        digits = {d for earlier in told for mention in earlier.named("digits") for d in mention.bare}
+        waits = not self.frame.told_out and len(cells) == len(digits) > 1 and not clause.has("DIGITS")
         return waits and clause.has("FORCE", "PLACE", "ONLY", "ONLY_PLACE", "CONFINED", "BE")
 
     @staticmethod
@@ -627,7 +631,7 @@ class Teller:
     def _carries_on(self, sentence: Sentence) -> bool:
         """Does it go on with a reason that was announced, told after its effect?"""
         first = [word.norm for word in sentence.words[:2]]
-        return self.frame.explained and bool(first) and (first[0] in CARRYING_ON or first == ["the", "same"] or _disjoins(sentence))
+        return self.frame.explained and bool(first) and (first[0] in CARRYING_ON or first == ["the", "same"] or _weighs(sentence))
 
     @staticmethod
     def _opens_others(clause: Clause, sentence: Sentence) -> bool:
@@ -822,6 +826,11 @@ def _disjoins(sentence: Sentence) -> bool:
     """Is it said that of two things one is true: ``r1c1 is a three, or else r4c5 is a six``, ``if r1c1 is no 5, r4c5 is``?"""
     texts = [piece.text for clause in sentence.clauses for piece in clause.of("EITHER")]
     return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
+
+
+def _weighs(sentence: Sentence) -> bool:
+    """Does it tell of two things, of which one is true or both are not?"""
+    return any(clause.has("EITHER") for clause in sentence.clauses)
 
 
 def _house_without(clause: Clause) -> bool:
