@@ -655,6 +655,8 @@ def once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
 def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | None]:
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
     cell = next((effect.cell.value for effect in placed if effect.cell), None)
+    if cell is None and len(told.cells) == 1:
+        cell = told.cells[0].value
     said = _clauses_with(frame, "ONLY_PLACE", "LAST_CELL", "SINGLE_NAME")
     houses = [h for clause in said for mention in clause.named("houses") for h in mention.values]
     others = [

@@ -12,10 +12,10 @@ from . import patterns
 from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Sentence
 from .crossings import with_cells
 from .effects import placements, removals
-from .memory import Memory
+from .memory import KIND_WORDS, Memory
 from .mentions import Mention
 from .reading import Reading
-from .statements import Effect, Marking, Placement, Removal, Said, Span, Step, Unsaid
+from .statements import Effect, Marking, Placement, Reason, Removal, RestOf, Said, Span, Step, Unsaid
 from .suppositions import links, told_by_cases
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
@@ -135,6 +135,9 @@ class Teller:
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
             opening = "of"  # "all of them": they were spoken of before
         opening = self._turning(sentence, opening)
+        if opening in ("since", "as") and self._tells_own(sentence):
+            self.flush()
+            opening = ""
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         if not self.script.opens_at(sentence.words[0].start if sentence.words else 0) and self._carries_on(sentence):
@@ -615,6 +618,16 @@ class Teller:
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         return not (kind == "reason" and opening in EXPLAINING)
 
+    def _tells_own(self, sentence: Sentence) -> bool:
+        """Does it give a reason and its effect, ``Since ..., we may strike off 3 in r1c1``? Then it is no reason of what was told."""
+        told = self.frame.values()
+        for clause in sentence.clauses[1:]:
+            cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+            acts = clause.has("REMOVE", "TAKE", "GONE", "DENY", "PLACE", "FORCE", "BE") and "BECAUSE" not in clause.joints
+            if self.frame.complete and acts and (cells - told or (clause.has("REST") and clause.has("HOUSES", "SAME_HOUSE"))):
+                return True
+        return False
+
     def _takes_one(self, clause: Clause) -> bool:
         """``..., which takes the 4 from r1c1``, said of what was found last: a link, and no effect as long as more follow."""
         at = next((at for at, piece in enumerate(clause.pieces) if piece.type in ("REMOVE", "TAKE")), -1)
@@ -809,7 +822,7 @@ class Teller:
             yield from patterns.without_effect(frame, reasons)
             return
         for reason in reasons:
-            yield (Step(effects, reason),)
+            yield (Step(_of_its_line(effects, reason, frame), reason),)
         if all(isinstance(effect, Placement) for effect in effects) and frame.effect_at != frame.sentences[0]:
             # A pattern whose effect went unsaid, and then a placement for which no reason is given.
             for reason in reasons:
@@ -836,6 +849,20 @@ def _weighs(sentence: Sentence) -> bool:
 def _house_without(clause: Clause) -> bool:
     """Is it "no other cell of row 4 may be 5", with no cell named?"""
     return _of_others(clause) and clause.has("HOUSES", "SAME_HOUSE") and clause.has("DIGITS") and not clause.has("CELLS")
+
+
+def _of_its_line(effects: tuple[Effect, ...], reason: Reason | None, frame: Frame) -> tuple[Effect, ...]:
+    """``The twos of box 5 lie in one row; the rest of that row has none``: that row is the one the reason takes them to lie in."""
+    (effect,) = effects if len(effects) == 1 else (None,)
+    open_effect = isinstance(effect, Removal) and bool(effect.digits) and not effect.cells
+    told = [piece.text.split()[-1] for clause in frame.effective if clause.has("REST") for piece in clause.of("SAME_HOUSE")]
+    if reason is None or not open_effect or not told or reason.name.value not in ("pointing", "claiming"):
+        return effects
+    assert isinstance(effect, Removal)
+    houses = [said for slot in reason.slots if slot.word in ("along", "within") for said in slot.values]
+    if len(houses) == 1 and KIND_WORDS.get(told[0]) == houses[0].value.kind:
+        return (RestOf(houses[0], effect.digits),)
+    return effects
 
 
 def _name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:
