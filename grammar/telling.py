@@ -61,6 +61,8 @@ class Frame:
     clauses: list[tuple[Clause, int]] = field(default_factory=list)
     reasons: list[Clause] = field(default_factory=list)
     effects: list[Effect] = field(default_factory=list)
+    told_in: list[int] = field(default_factory=list)
+    """Of each effect, the number of its sentence."""
     hypotheses: list[Clause] = field(default_factory=list)
     sentences: list[int] = field(default_factory=list)
     support: list[Clause] = field(default_factory=list)
@@ -294,7 +296,8 @@ class Teller:
             placed
             and len(digits) == 1
             and not (plural and not clause.has("CELLS"))
-            and not clause.has("CONFINED", "SEE", "ALREADY", "CHAIN_NAME", "XY_WING")
+            and not clause.has("SEE", "ALREADY", "CHAIN_NAME", "XY_WING")
+            and not (clause.has("CONFINED") and not (clause.has("ONLY_PLACE") and self._one_cell(clause)))
         ):
             cells = [c for mention in clause.named("cells") for c in mention.values]
             if len(cells) == 1 or (not cells and self._anaphor(clause)):
@@ -579,7 +582,9 @@ class Teller:
             cleared = isinstance(found[0], Placement) and not also and all(map(_everything_else, frame.effects))
             if self._fills(clause) or cleared:
                 frame.effects.clear()
+                frame.told_in.clear()
             frame.effects += found
+            frame.told_in += [number] * len(found)
             if kind == "removal":
                 frame.effective.append(clause)
             elif kind == "placement":
@@ -659,10 +664,35 @@ class Teller:
         if not frame.complete and len(frame.clauses) == 1 and len(frame.reasons) == 1 and _house_without(frame.reasons[0]):
             (clause,) = frame.reasons
             frame.effects += removals(clause, self.memory, set(), frame.values())
+            frame.told_in += [frame.sentences[-1]] * len(frame.effects)
             frame.reasons.clear()
             frame.effective.append(clause)
             frame.effect_at = frame.sentences[-1]
+        self._part_before(frame.sentences[-1] if frame.sentences else 0)
+        frame = self.frame
         frame.explained = frame.explained or (frame.complete and not frame.reasoned)
+
+    def _part_before(self, last: int) -> None:
+        """End a step that was told out before the sentence whose effects a reason is announced for."""
+        frame = self.frame
+        of_last = [clause for clause, number in frame.clauses if number == last]
+        mere = all(clause in frame.effective or clause in frame.placing for clause in of_last)
+        if not (frame.reasoned and mere and last in frame.told_in and any(number < last for number in frame.told_in)):
+            return
+        after = Frame(clauses=[(clause, last) for clause in of_last], sentences=[last], effect_at=last)
+        after.effects = [effect for effect, number in zip(frame.effects, frame.told_in) if number == last]
+        after.told_in = [last] * len(after.effects)
+        after.effective = [clause for clause in of_last if clause in frame.effective]
+        after.placing = [clause for clause in of_last if clause in frame.placing]
+        frame.effects = frame.effects[: len(frame.effects) - len(after.effects)]
+        frame.told_in = frame.told_in[: len(frame.effects)]
+        frame.clauses = frame.clauses[: len(frame.clauses) - len(of_last)]
+        frame.sentences = [number for number in frame.sentences if number != last]
+        frame.effective = [clause for clause in frame.effective if clause not in of_last]
+        frame.placing = [clause for clause in frame.placing if clause not in of_last]
+        frame.effect_at = max(frame.told_in)
+        self.flush()
+        self.frame = after
 
     def _other_case(self, clause: Clause) -> bool:
         """Is something else supposed of the cell of which something was supposed first?"""
