@@ -33,8 +33,8 @@ from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
 from .replay import Replay, plain_claims
-from .report import Report
-from .segmenting import BoardSight, Parter, explicit
+from .report import Report, StepReport
+from .segmenting import LONGEST_PART, BoardSight, Parter, explicit
 
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
@@ -151,8 +151,15 @@ def _weighed(findings: Sequence[Finding], report: Report) -> Iterator[Finding]:
     unexplained = [finding for finding in graver if not finding.repairs]
     unread = sum(finding.code == "unread-sentence" for finding in findings)
     lost = len(unexplained) + unread > max(LOST, len(report.steps) * LOST // 100)
+    false = {step.step for step in report.steps if _put_wrongly(step)}
     for finding in findings:
-        yield replace(finding, doubted=True) if lost and finding in unexplained else finding
+        doubted = lost and finding in unexplained and finding.step not in false
+        yield replace(finding, doubted=True) if doubted else finding
+
+
+def _put_wrongly(step: StepReport) -> bool:
+    """Is all that it tells one digit in one cell, where it cannot be? That much is seldom misread."""
+    return len(step.effects) == 1 and step.effects[0].claim.holds and step.effects[0].verdict == "refuted"
 
 
 def _doubtful(report: Report, readings: Sequence[Reading]) -> frozenset[int]:
@@ -286,7 +293,7 @@ class _Resolver:
                 covered.update(sentences)
         steps = [step for _, _, step in sorted(found, key=lambda one: one[0])]
         # Where the words leave no other reading, what holds instead has to use all that they name.
-        if not steps or (reading.forced and reading.alternatives and not used(reading.alternatives[0]) <= used(steps)):
+        if not steps or self._gainsays(reading, steps) or (reading.forced and reading.alternatives and not used(reading.alternatives[0]) <= used(steps)):
             return ()
         self.consumed |= covered
         for number in covered:
@@ -354,7 +361,7 @@ class _Resolver:
         own = [segment for segment in plan.segments if segment.numbers[0] <= reading.sentences[-1]]
         steps = [step for segment in own for step in segment.steps]
         taken = {number for segment in own if segment.steps for number in segment.numbers}
-        if taken.isdisjoint(reading.sentences):
+        if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps):
             return ()
         rest = [number for number in reading.sentences if number not in taken]
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
@@ -370,6 +377,19 @@ class _Resolver:
         supposed = self.gatherer.supposes(reading.sentences)
         told += ((part.sentences[0], self._left(part, supposed)) for part in self.gatherer.told_apart(rest))
         return [statement for _, statements in sorted(told, key=lambda one: one[0]) for statement in statements]
+
+    def _gainsays(self, reading: Reading, steps: Sequence[Step]) -> bool:
+        """Do the steps take away what the words plainly place, or put it elsewhere? Then they would hide a slip."""
+        plainly = any(self.gatherer.says(number, "ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "FORCE") for number in reading.sentences)
+        if not plainly or not reading.alternatives or not steps:
+            return False
+        literal = [effect for step in reading.alternatives[0] for effect in step.effects]
+        placed = {claim for effect in literal if isinstance(effect, Placement) for claim in plain_claims(effect)}
+        told = {claim for step in steps for effect in step.effects for claim in plain_claims(effect)}
+        if any(Claim(claim.candidate, False) in told for claim in placed):
+            return True
+        filled = {claim for claim in told if claim.holds}
+        return len(placed) == len(literal) == len(told) == len(filled) == 1 and placed != filled
 
     def _replaces(self, literal: Sequence[Step], steps: Sequence[Step], reading: Reading, rest: Sequence[int]) -> bool:
         """May the steps stand for a reading that the words leave no other way to take?
@@ -400,7 +420,10 @@ class _Resolver:
         low = max(self.reached, first - TALK_TRIED)
         while first > low and self.kinds[first - 1] == "talk":
             first -= 1
-        end = min(last + AFTER, first + LONGEST_STRETCH, len(self.kinds) - 1)
+        after = AFTER
+        if self.gatherer.supposes(range(last + 1, min(last + 1 + AFTER, len(self.kinds)))):
+            after = LONGEST_PART - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
+        end = min(last + after, first + LONGEST_STRETCH, len(self.kinds) - 1)
         while last < end and (not talk_only or self.kinds[last + 1] == "talk"):
             last += 1
         return [number for number in range(first, last + 1) if number not in self.consumed]
@@ -466,8 +489,9 @@ class _Resolver:
             return ()
         proved = {effect.claim for effect in judged.effects if effect.verdict == "proved"}
         count = sum(1 for effect in step.effects if (claims := set(plain_claims(effect))) and claims <= proved)
-        if not 0 < count < len(step.effects):
-            return ()
+        rest = {claim for effect in step.effects[count:] for claim in plain_claims(effect)}
+        if not 0 < count < len(step.effects) or rest & proved:
+            return ()  # what is proved in part was meant to come of the reason
         parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
         return parts if all(self.replay.weigh(part, brief=True)[0].clean for part in parts) else ()
 
@@ -475,6 +499,8 @@ class _Resolver:
         """The step and, before it, the talk that it hangs on, if there is any: a claim that was not taken in."""
         before = bisect_left(self.passed, reading.sentences[0], key=lambda passed: passed.sentence)
         for passed in reversed(self.passed[max(0, before - TALK_TRIED) : before]):
+            if self.kinds[passed.sentence] != "talk" or not (passed.mentioned.cells or passed.mentioned.digits):
+                continue  # a step was found in it after all, or it was a mere "we're not done with box 8"
             unread = _not_taken_in(passed.text, passed.span, passed.time, passed.mentioned)
             for option in reading.alternatives:
                 if len(option) > 1:
