@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
@@ -143,7 +143,7 @@ def taken_apart(
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
-    told = list(_merged(clauses))
+    told = list(_listed_apart(_merged(clauses), words))
     _suppose_by_arrows(told)
     _answer(told)
     for clause in told:
@@ -194,6 +194,53 @@ def _suppose_by_arrows(clauses: Sequence[Clause]) -> None:
     if len(linked) > 1 and linked[0] > 0 and _is_link(clauses[linked[0] - 1]) and not clauses[linked[0] - 1].has("IF"):
         first = clauses[linked[0] - 1]
         first.pieces.insert(0, Piece("IF", "if", first.pieces[0].start, first.pieces[0].start + 1))
+
+
+def _listed_apart(clauses: Iterable[Clause], words: Sequence[Word]) -> Iterator[Clause]:
+    """``As 3 and 5 can go only in r1c1 and r1c2, r1c1 loses 4``: as many cells as digits, and then those of the effect."""
+    wanted = 0
+    last: Clause | None = None
+    for clause in clauses:
+        cut = 0
+        for at, piece in enumerate(clause.pieces):
+            mention = piece.mention
+            if mention is not None and mention.kind == "digits" and len(mention.values) > 1:
+                wanted = len(mention.values)
+            following = [other.type for other in clause.pieces[at + 1 : at + 3] if other.type != "BE"][:1]
+            beside = mention is not None and following == ["CELLS"] and len(mention.values) == wanted
+            verb = [other.type for other in clause.pieces[at + 1 + beside : at + 3 + beside] if other.type != "BE"][:1]
+            named = mention is not None and mention.kind == "cells" and wanted > 1 and verb and verb[0] in REMOVALS
+            if named and _located(clause.pieces, at, words) and (beside or (mention is not None and wanted in mention.commas)):
+                cut = at + 1
+                break
+        if not cut:
+            if last is not None:
+                yield last
+            last = clause
+            continue
+        piece = clause.pieces[cut - 1]
+        assert piece.mention is not None
+        own = replace(piece.mention, values=piece.mention.values[:wanted], last=1, breaks=(), commas=())
+        rest = replace(piece.mention, values=piece.mention.values[wanted:], breaks=(), commas=())
+        before = [*clause.pieces[: cut - 1], replace(piece, mention=own)]
+        after = [*([replace(piece, mention=rest)] if rest.values else []), *clause.pieces[cut:]]
+        if last is not None and not any(other.type in PREDICATES for other in before):
+            last.pieces += before
+        else:
+            if last is not None:
+                yield last
+            last = Clause(before, clause.joints, clause.first)
+        yield last
+        last = Clause(after, {"SO", "COMMA"})
+    if last is not None:
+        yield last
+
+
+def _located(pieces: Sequence[Piece], at: int, words: Sequence[Word]) -> bool:
+    """Is it said of the cells there that something lies in them: ``are confined to r1c1``, ``which occupies r1c1``?"""
+    if at:
+        return pieces[at - 1].type not in NAMES
+    return any(word.norm == "which" for word in words[max(0, pieces[0].start - 4) : pieces[0].start])
 
 
 def _one_of_two(clause: Clause) -> None:

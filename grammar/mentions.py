@@ -27,7 +27,7 @@ LONGEST_RUN = 40
 class Mention:
     """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
 
-    ``breaks``: the places in ``values`` before which ", and" stands. ``choice``: joined by ``or``. ``plural``: digits as
+    ``breaks``: the places in ``values`` before which ", and" stands; ``commas``: those before which a comma does. ``choice``: joined by ``or``. ``plural``: digits as
     ``the 7s``. ``last``: how many of the values the last phrase of the list stands for.
     """
 
@@ -39,6 +39,7 @@ class Mention:
     last: int = 1
     plural: bool = False
     breaks: tuple[int, ...] = ()
+    commas: tuple[int, ...] = ()
 
     @property
     def bare(self) -> tuple[Any, ...]:
@@ -202,7 +203,7 @@ class _PhraseReader:
             yield Mention("houses", houses, start, end)
         else:
             cells: list[list[Said[Cell]]] = []
-            breaks, count = [], 0
+            breaks, commas, count = [], [], 0
             for child in tree.children:
                 if isinstance(child, Tree):
                     first = self.places[_tokens(child)[0].start_pos or 0]
@@ -215,12 +216,14 @@ class _PhraseReader:
                     ]
                     if cells and between == [",", "and"]:
                         breaks.append(count)
+                    if cells and between[-1:] == [","]:
+                        commas.append(count)
                     cells.append(self.cells(child))
                     count += len(cells[-1])
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
             if count:
                 named = tuple(said for part in cells for said in part)
-                yield Mention("cells", named, start, end, last=len(cells[-1]), breaks=tuple(breaks))
+                yield Mention("cells", named, start, end, last=len(cells[-1]), breaks=tuple(breaks), commas=tuple(commas))
             elif all(
                 child.data in ("one", "inside")
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))

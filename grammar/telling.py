@@ -232,7 +232,9 @@ class Teller:
         if linked and _disjoins(sentence) and not clause.has("REMOVE", "TAKE", "GONE", "REST", "SEE_BOTH"):
             self.frame.concluded = True
             return "support"  # "so r1c1 is a three, or else r4c5 is a six"
-        if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and "SO" in clause.joints:
+        if clause.has("CHAIN_NAME") and self.frame.hypotheses and not clause.has("IF"):
+            self.frame.concluded = True  # "that is an X-chain"
+        if self.frame.hypotheses and self._choice(clause) and not clause.has(*REMOVALS) and clause.has("DIGITS") and "SO" in clause.joints:
             self.frame.concluded = True
             return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
         if clause.has("EITHER") and (self.frame.hypotheses or any(c.has("CHAIN_NAME") for c in self.frame.reasons)):
