@@ -245,7 +245,10 @@ def _located(pieces: Sequence[Piece], at: int, words: Sequence[Word]) -> bool:
 
 def _one_of_two(clause: Clause) -> None:
     """``The row of r1c1 and r1c5 has its 3 in one of these two``: that is in one or the other."""
-    chosen = any(piece.text.startswith(("one of these", "one of the two", "one of those", "one of them")) for piece in clause.of("EITHER"))
+    chosen = any(
+        piece.text.startswith(("one of these", "one of the two", "one of those", "one of them"))
+        for piece in clause.of("EITHER")
+    )
     pairs = [at for at, piece in enumerate(clause.pieces) if piece.mention is not None and piece.mention.kind == "cells"]
     mention = clause.pieces[pairs[0]].mention if len(pairs) == 1 else None
     if chosen and mention is not None and len(mention.values) == 2:

@@ -156,7 +156,11 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
             yield from _singles(frame, told, geometry)
         return
     shown = any("SO" in clause.joints for clause in (*frame.effective, *frame.placing))
-    if (focus.texts("LEAN") or shown) and focus.texts("FACT") and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
+    if (
+        (focus.texts("LEAN") or shown)
+        and focus.texts("FACT")
+        and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
+    ):
         yield from _facts(focus)
     if placed or told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
         yield from _singles(frame, told, geometry)
@@ -475,7 +479,9 @@ def _wing_by_cases(told: Told, focus: Told, geometry: Geometry, frame: Frame) ->
             return
     cases = [clause for clause in focus.clauses if any(piece.text.startswith("in the") for piece in clause.of("WHETHER"))]
     ends = once(said for clause in cases for mention in clause.named("cells") for said in mention.values)
-    asked = [said for said, _ in either_or([piece for clause in focus.clauses if clause not in cases for piece in clause.pieces])]
+    asked = [
+        said for said, _ in either_or([piece for clause in focus.clauses if clause not in cases for piece in clause.pieces])
+    ]
     if len(ends) == 2 and len(asked) == 1:
         yield reason_of("xy-wing", pivot=asked, wings=ends)
         return

@@ -50,7 +50,9 @@ GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "he
 ANNOUNCING = {"reason", "reasons", "proof", "argument", "explanation", "demonstration", "justification", "grounds"}
 CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
 """A sentence that begins so goes on with a reason that was announced."""
-THIRD_PERSON = re.compile(r"(takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs)\b")
+THIRD_PERSON = re.compile(
+    r"(takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs)\b"
+)
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -220,6 +222,9 @@ class Teller:
             return "reason"
         if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS) and not self._puts(clause)):
             return "support" if clause.names else "aside"
+        left = any(piece.text.startswith("leaves <C> with") for piece in clause.of("ONLY_DIGIT"))
+        if left and clause.first and self.frame.reasoned and not self.frame.told_out and self._one_cell(clause):
+            return "placement"  # "this leaves r1c1 with a 3"
         if any(piece.text.startswith("in the") for piece in clause.of("WHETHER")) and not clause.has(*REMOVALS):
             return "reason"  # "r1c1 is 3 or 5. In the first case r1c5 is 7, in the second r4c1 is"
         if clause.has("IF") and clause.has("FISH", "FINS"):
@@ -234,7 +239,13 @@ class Teller:
             return "support"  # "so r1c1 is a three, or else r4c5 is a six"
         if clause.has("CHAIN_NAME") and self.frame.hypotheses and not clause.has("IF"):
             self.frame.concluded = True  # "that is an X-chain"
-        if self.frame.hypotheses and self._choice(clause) and not clause.has(*REMOVALS) and clause.has("DIGITS") and "SO" in clause.joints:
+        if (
+            self.frame.hypotheses
+            and self._choice(clause)
+            and not clause.has(*REMOVALS)
+            and clause.has("DIGITS")
+            and "SO" in clause.joints
+        ):
             self.frame.concluded = True
             return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
         if clause.has("EITHER") and (self.frame.hypotheses or any(c.has("CHAIN_NAME") for c in self.frame.reasons)):
@@ -258,7 +269,9 @@ class Teller:
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
         if supposed and not self.frame.told_out and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
-            hard = (clause.has("REMOVE", "TAKE", "GONE") and not self._takes_one(clause)) or clause.has("REST", "SEE_BOTH", "PICTURE")
+            hard = (clause.has("REMOVE", "TAKE", "GONE") and not self._takes_one(clause)) or clause.has(
+                "REST", "SEE_BOTH", "PICTURE"
+            )
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
             if spoken_of and not hard and (inside or self._supposing(clause) or self._takes_one(clause)):
@@ -639,7 +652,9 @@ class Teller:
         """``..., which takes the 4 from r1c1``, said of what was found last: a link, and no effect as long as more follow."""
         at = next((at for at, piece in enumerate(clause.pieces) if piece.type in ("REMOVE", "TAKE")), -1)
         before, verb = clause.pieces[: max(at, 0)], clause.pieces[at]
-        causing = next((on for on in range(at + 1, len(clause.pieces)) if clause.pieces[on].type == "LEADS"), len(clause.pieces))
+        causing = next(
+            (on for on in range(at + 1, len(clause.pieces)) if clause.pieces[on].type == "LEADS"), len(clause.pieces)
+        )
         own = Clause(clause.pieces[max(at, 0) : causing])
         cells, digits = (sum(len(mention.values) for mention in own.named(kind)) for kind in ("cells", "digits"))
         one_each = digits == 1 and (cells == 1 or (cells == 0 and clause.has("PRONOUN")))
@@ -651,7 +666,9 @@ class Teller:
     def _carries_on(self, sentence: Sentence) -> bool:
         """Does it go on with a reason that was announced, told after its effect?"""
         first = [word.norm for word in sentence.words[:2]]
-        return self.frame.explained and bool(first) and (first[0] in CARRYING_ON or first == ["the", "same"] or _weighs(sentence))
+        return (
+            self.frame.explained and bool(first) and (first[0] in CARRYING_ON or first == ["the", "same"] or _weighs(sentence))
+        )
 
     @staticmethod
     def _opens_others(clause: Clause, sentence: Sentence) -> bool:

@@ -362,9 +362,19 @@ def _counted(words: Sequence[Word]) -> Iterator[Word]:
         spoken_of = [other.kind for other in kept[-2:]] == ["CELLW", "OF"] and after in NAMED_HOUSES
         if word.norm in ("that", "this") and spoken_of:
             word = replace(word, kind="SAME")  # the second cell of that row
-        if kept and kept[-1].kind == "ORD" and _cells_in(kept) and word.kind not in (*NAMED_HOUSES, "CELLW", "POSS", "OF", "AND"):
+        if (
+            kept
+            and kept[-1].kind == "ORD"
+            and _cells_in(kept)
+            and word.kind not in (*NAMED_HOUSES, "CELLW", "POSS", "OF", "AND")
+        ):
             kept.append(replace(kept[-1], norm="cells", kind="CELLW", value=0))  # in the first or third
-        if word.norm == "together" and [other.norm for other in words[at + 1 : at + 2]] == ["with"] and kept and kept[-1].kind in JOINED:
+        if (
+            word.norm == "together"
+            and [other.norm for other in words[at + 1 : at + 2]] == ["with"]
+            and kept
+            and kept[-1].kind in JOINED
+        ):
             kept.append(replace(word, norm="and", kind="AND"))  # r1c1 together with r2c2
             at += 2
             continue
