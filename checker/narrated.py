@@ -402,7 +402,7 @@ class _Resolver:
         taken = [number for number in reading.sentences if number not in rest]
         others = [number for number in rest if self.gatherer.speaks(number)]
         whole = self.gatherer.named(taken) <= used(steps) and self.gatherer.whole
-        return whole and bool(others) and all(self.gatherer.cells(number) - used(steps) for number in others)
+        return whole and explicit(steps) and bool(others) and all(self.gatherer.cells(number) - used(steps) for number in others)
 
     def _left(self, part: Reading, supposed: bool) -> Sequence[Statement]:
         """What a sentence comes to that was left over of a reading. ``supposed``: something was supposed in it."""

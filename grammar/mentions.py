@@ -27,8 +27,8 @@ LONGEST_RUN = 40
 class Mention:
     """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
 
-    ``breaks``: the places in ``values`` before which ", and" stands; ``commas``: those before which a comma does. ``choice``: joined by ``or``. ``plural``: digits as
-    ``the 7s``. ``last``: how many of the values the last phrase of the list stands for.
+    ``breaks``: the places in ``values`` before which ", and" stands; ``commas``: those before which a comma does. ``choice``:
+    joined by ``or``. ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list stands for.
     """
 
     kind: str

@@ -267,7 +267,9 @@ class Teller:
         follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
         linked = chain and clause.has("DIGITS") and follows
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
-        if supposed and not self.frame.told_out and not self.frame.concluded and not clause.has("EITHER"):
+        here = self._supposed_here()
+        open_still = (here or not self.frame.told_out) and not self.frame.concluded
+        if supposed and open_still and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
             hard = (clause.has("REMOVE", "TAKE", "GONE") and not self._takes_one(clause)) or clause.has(
                 "REST", "SEE_BOTH", "PICTURE"
@@ -336,6 +338,11 @@ class Teller:
         if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
             return "support"
         return "support" if clause.names or clause.has("SAME_HOUSE") else "aside"
+
+    def _supposed_here(self) -> bool:
+        """Was something supposed earlier in the sentence?"""
+        told = {id(clause) for clause in self.frame.hypotheses}
+        return any(id(clause) in told for clause, number in self.frame.clauses if number == len(self.kinds) - 1)
 
     def _no_other_cell(self, clause: Clause) -> bool:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
@@ -614,7 +621,7 @@ class Teller:
         if kind == "hypothesis" and frame.explained:
             return bool(frame.hypotheses) and clause.has("IF") and not self._other_case(clause)
         if kind == "hypothesis":
-            return frame.reasoned or opening not in EXPLAINING
+            return not self._supposed_here() and (frame.reasoned or opening not in EXPLAINING)
         if same:
             if kind == "reason" and not self.script.punctuated:
                 return frame.reasoned and "BECAUSE" not in clause.joints and clause.names
@@ -639,7 +646,7 @@ class Teller:
         return not (kind == "reason" and opening in EXPLAINING)
 
     def _tells_own(self, sentence: Sentence) -> bool:
-        """Does it give a reason and its effect, ``Since ..., we may strike off 3 in r1c1``? Then it is no reason of what was told."""
+        """Does it give a reason and its own effect, ``Since ..., we may strike off 3 in r1c1``?"""
         told = self.frame.values()
         for clause in sentence.clauses[1:]:
             cells = {cell for mention in clause.named("cells") for cell in mention.bare}
@@ -901,7 +908,7 @@ def _house_without(clause: Clause) -> bool:
 
 
 def _of_its_line(effects: tuple[Effect, ...], reason: Reason | None, frame: Frame) -> tuple[Effect, ...]:
-    """``The twos of box 5 lie in one row; the rest of that row has none``: that row is the one the reason takes them to lie in."""
+    """``The twos of box 5 lie in one row; the rest of that row has none``: that row is the reason's."""
     (effect,) = effects if len(effects) == 1 else (None,)
     open_effect = isinstance(effect, Removal) and bool(effect.digits) and not effect.cells
     told = [piece.text.split()[-1] for clause in frame.effective if clause.has("REST") for piece in clause.of("SAME_HOUSE")]

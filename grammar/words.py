@@ -352,11 +352,12 @@ def _counted(words: Sequence[Word]) -> Iterator[Word]:
         after = words[at + 1].kind if at + 1 < len(words) else ""
         house = [other.kind for other in kept[-2:]][:1] if kept and kept[-1].norm == "the" else []
         before = kept[-3] if len(kept) > 2 else None
-        if word.kind == "ORD" and house and house[0] in NAMED_HOUSES and after not in (*NAMED_HOUSES, "CELLW", "POSS"):
-            if before is None or (before.kind not in ("ORD", "THE", "SAME") and before.norm not in ("this", "that", "its")):
-                kept[-1:] = [replace(word, kind="NUM", values=(word.value,))]  # row the fourth
-                at += 1
-                continue
+        apposed = house[:1] in (["ROW"], ["COL"], ["BOX"]) and after not in (*NAMED_HOUSES, "CELLW", "POSS")
+        bare = before is None or (before.kind not in ("ORD", "THE", "SAME") and before.norm not in ("this", "that", "its"))
+        if word.kind == "ORD" and apposed and bare:
+            kept[-1:] = [replace(word, kind="NUM", values=(word.value,))]  # row the fourth
+            at += 1
+            continue
         if word.norm == "ninth" and after not in (*NAMED_HOUSES, "CELLW", "POSS") and _eight_of_nine(kept):
             word = replace(word, kind="W")
         spoken_of = [other.kind for other in kept[-2:]] == ["CELLW", "OF"] and after in NAMED_HOUSES
@@ -484,7 +485,7 @@ def _is_side(words: Sequence[Word], at: int) -> bool:
 
 
 def _of_several(kept: Sequence[Word], after: Word | None) -> bool:
-    """Are several spoken of, as in ``the two belong together``? After an ``and`` they may be digits: ``the 1 and the 3 are``."""
+    """Are several spoken of, as in ``the two belong together``? After an ``and`` they may be digits."""
     listed = [word.kind for word in kept[-2:-1]] == ["AND"]
     return after is not None and after.norm in OF_SEVERAL and not listed and kept[-1].sounded is None
 
