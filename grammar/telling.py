@@ -166,7 +166,8 @@ class Teller:
             self.memory.hear(clause)
         if _announces_reason(sentence) and not sentence.names:
             self._announced()
-        if opening == "because" and self.frame.complete and not self.frame.reasoned:
+        waits = self.frame.explained and not self.frame.reasoned and number not in self.frame.told_in
+        if opening == "because" and waits:
             self.explaining = True  # "Here is the reason. Consider r1c1 and r1c2. They are a pair."
         if alone:
             self.flush()
