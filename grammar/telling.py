@@ -970,7 +970,9 @@ def _whole(sentence: Sentence) -> bool:
         and clause.has("DIGITS")
         for clause in sentence.clauses
     )
-    return removes and not sentence.asked and any(map(_pattern_in_full, sentence.clauses))
+    told = [clause for clause in sentence.clauses if not clause.has(*REMOVALS)]
+    apart = any(clause.has(*NAMED) for clause in told) and any(map(_several, told))
+    return removes and not sentence.asked and (apart or any(map(_pattern_in_full, sentence.clauses)))
 
 
 def _of_others(clause: Clause) -> bool:
@@ -981,10 +983,14 @@ def _of_others(clause: Clause) -> bool:
 
 def _pattern_in_full(clause: Clause) -> bool:
     """Is a pattern named, and the cells, digits or lines that it is made of?"""
-    several = any(
+    return clause.has(*NAMED, "LOCKED") and _several(clause)
+
+
+def _several(clause: Clause) -> bool:
+    """Are several cells, digits or lines named?"""
+    return any(
         len({value for mention in clause.named(kind) for value in mention.bare}) > 1 for kind in ("cells", "digits", "houses")
     )
-    return clause.has(*NAMED, "LOCKED") and several
 
 
 def _everything_else(effect: Effect) -> bool:
