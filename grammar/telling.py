@@ -916,7 +916,8 @@ def _of_its_line(effects: tuple[Effect, ...], reason: Reason | None, frame: Fram
     if reason is None or not open_effect or not told or reason.name.value not in ("pointing", "claiming"):
         return effects
     assert isinstance(effect, Removal)
-    houses = [said for slot in reason.slots if slot.word in ("along", "within") for said in slot.values]
+    lines = (said for slot in reason.slots if slot.word in ("along", "within") for said in slot.values)
+    houses = [Said(said.value, said.span) for said in lines if isinstance(said.value, House)]
     if len(houses) == 1 and KIND_WORDS.get(told[0]) == houses[0].value.kind:
         return (RestOf(houses[0], effect.digits),)
     return effects
