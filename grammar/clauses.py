@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
 from pathlib import Path
@@ -146,8 +146,11 @@ def taken_apart(
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
-    told = [*_refuted(list(_merged(clauses)))]
+    told = [*_refuted(list(_listed_apart(_merged(clauses), words)))]
     _suppose_by_arrows(told)
+    _answer(told)
+    for clause in told:
+        _one_of_two(clause)
     return Sentence(words, told, astray, asked)
 
 
@@ -222,8 +225,16 @@ def _is_case(clause: Clause, words: Sequence[Word]) -> bool:
 
 
 def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
-    """What keeps one digit only has one candidate left."""
+    """What keeps one digit only has one candidate left; what is confined to one cell has one place."""
     for at, piece in enumerate(pieces):
+        following = pieces[at + 1].mention if at + 1 < len(pieces) else None
+        one = following is not None and following.kind == "cells" and len(following.values) == 1
+        if piece.type == "SAME_HOUSE" and "same" in piece.text and at and pieces[at - 1].type == "CONFINED":
+            yield replace(piece, type="LINE")  # "every 2 of box 5 falls in the same row"
+            continue
+        if piece.type == "CONFINED" and one:
+            yield replace(piece, type="ONLY_PLACE")
+            continue
         kept = next((other.mention for other in pieces[at:] if other.mention and other.mention.kind == "digits"), None)
         several = kept is not None and len(kept.values) > 1
         yield replace(piece, type="ONLY_DIGIT") if piece.type == "KEEPS" and not several else piece
@@ -235,6 +246,75 @@ def _suppose_by_arrows(clauses: Sequence[Clause]) -> None:
     if len(linked) > 1 and linked[0] > 0 and _is_link(clauses[linked[0] - 1]) and not clauses[linked[0] - 1].has("IF"):
         first = clauses[linked[0] - 1]
         first.pieces.insert(0, Piece("IF", "if", first.pieces[0].start, first.pieces[0].start + 1))
+
+
+def _listed_apart(clauses: Iterable[Clause], words: Sequence[Word]) -> Iterator[Clause]:
+    """``As 3 and 5 can go only in r1c1 and r1c2, r1c1 loses 4``: as many cells as digits, and then those of the effect."""
+    wanted = 0
+    last: Clause | None = None
+    for clause in clauses:
+        cut = 0
+        for at, piece in enumerate(clause.pieces):
+            mention = piece.mention
+            if mention is not None and mention.kind == "digits" and len(mention.values) > 1:
+                wanted = len(mention.values)
+            following = [other.type for other in clause.pieces[at + 1 : at + 3] if other.type != "BE"][:1]
+            beside = mention is not None and following == ["CELLS"] and len(mention.values) == wanted
+            verb = [other.type for other in clause.pieces[at + 1 + beside : at + 3 + beside] if other.type != "BE"][:1]
+            named = mention is not None and mention.kind == "cells" and wanted > 1 and verb and verb[0] in REMOVALS
+            if named and _located(clause.pieces, at, words) and (beside or (mention is not None and wanted in mention.commas)):
+                cut = at + 1
+                break
+        if not cut:
+            if last is not None:
+                yield last
+            last = clause
+            continue
+        piece = clause.pieces[cut - 1]
+        assert piece.mention is not None
+        own = replace(piece.mention, values=piece.mention.values[:wanted], last=1, breaks=(), commas=())
+        rest = replace(piece.mention, values=piece.mention.values[wanted:], breaks=(), commas=())
+        before = [*clause.pieces[: cut - 1], replace(piece, mention=own)]
+        after = [*([replace(piece, mention=rest)] if rest.values else []), *clause.pieces[cut:]]
+        if last is not None and not any(other.type in PREDICATES for other in before):
+            last.pieces += before
+        else:
+            if last is not None:
+                yield last
+            last = Clause(before, clause.joints, clause.first)
+        yield last
+        last = Clause(after, {"SO", "COMMA"})
+    if last is not None:
+        yield last
+
+
+def _located(pieces: Sequence[Piece], at: int, words: Sequence[Word]) -> bool:
+    """Is it said of the cells there that something lies in them: ``are confined to r1c1``, ``which occupies r1c1``?"""
+    if at:
+        return pieces[at - 1].type not in NAMES
+    return any(word.norm == "which" for word in words[max(0, pieces[0].start - 4) : pieces[0].start])
+
+
+def _one_of_two(clause: Clause) -> None:
+    """``The row of r1c1 and r1c5 has its 3 in one of these two``: that is in one or the other."""
+    chosen = any(
+        piece.text.startswith(("one of these", "one of the two", "one of those", "one of them"))
+        for piece in clause.of("EITHER")
+    )
+    pairs = [at for at, piece in enumerate(clause.pieces) if piece.mention is not None and piece.mention.kind == "cells"]
+    mention = clause.pieces[pairs[0]].mention if len(pairs) == 1 else None
+    if chosen and mention is not None and len(mention.values) == 2:
+        clause.pieces[pairs[0]] = replace(clause.pieces[pairs[0]], mention=replace(mention, choice=True))
+
+
+def _answer(clauses: Sequence[Clause]) -> None:
+    """``Ask where row 4 may have its 3, and a single answer comes back``: the answer is a place."""
+    where = False
+    for clause in clauses:
+        for at, piece in enumerate(clause.pieces):
+            where = where or (piece.type == "NEEDED" and "where" in piece.text)
+            if where and piece.type == "ONLY_DIGIT" and "answer" in piece.text:
+                clause.pieces[at] = replace(piece, type="ONLY_PLACE")
 
 
 def _is_link(clause: Clause) -> bool:
@@ -260,7 +340,8 @@ def _found_out(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """``Think through r1c6 and you find that ...``: what is looked at, and what comes of it."""
     for at, piece in enumerate(pieces):
         before = {p.type for p in pieces[:at]}
-        found = piece.type == "LOOK" and piece.text.endswith("find that") and "LEAN" in before
+        seen = piece.type == "LOOK" and piece.text.endswith(("find that", "see that", "know that"))
+        found = seen and bool(before & {"LEAN", "FACT"})
         if found and before.intersection(NAMES) and pieces[at + 1 :]:
             yield pieces[:at]
             yield pieces[at + 1 :]
@@ -392,7 +473,7 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
     waiting: Clause | None = None
     last: Clause | None = None
     for clause in clauses:
-        if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"}:
+        if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"} and not waiting.has("IF"):
             last.pieces += waiting.pieces
             waiting = None
         if waiting is not None and waiting.first and "BECAUSE" in waiting.joints and waiting.has("DIGITS") and waiting.has("CELLS"):

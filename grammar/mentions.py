@@ -27,8 +27,9 @@ LONGEST_RUN = 40
 class Mention:
     """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
 
-    ``breaks``: the places in ``values`` before which ", and" stands. ``choice``: joined by ``or``. ``plural``: digits as
-    ``the 7s``. ``last``: how many of the values the last phrase of the list stands for, and ``tail`` where it begins.
+    ``breaks``: the places in ``values`` before which ", and" stands; ``commas``: those before which a comma does. ``choice``:
+    joined by ``or``. ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list stands for,
+    and ``tail`` where it begins.
     """
 
     kind: str
@@ -40,6 +41,7 @@ class Mention:
     plural: bool = False
     breaks: tuple[int, ...] = ()
     tail: int = 0
+    commas: tuple[int, ...] = ()
 
     @property
     def bare(self) -> tuple[Any, ...]:
@@ -205,7 +207,7 @@ class _PhraseReader:
             yield Mention("houses", houses, start, end)
         else:
             cells: list[list[Said[Cell]]] = []
-            breaks, count, tail = [], 0, start
+            breaks, commas, count, tail = [], [], 0, start
             for child in tree.children:
                 if isinstance(child, Tree):
                     first = self.places[_tokens(child)[0].start_pos or 0]
@@ -218,12 +220,15 @@ class _PhraseReader:
                     ]
                     if cells and between == [",", "and"]:
                         breaks.append(count)
+                    if cells and between[-1:] == [","]:
+                        commas.append(count)
                     cells.append(self.cells(child))
                     count, tail = count + len(cells[-1]), first
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
             if count:
                 named = tuple(said for part in cells for said in part)
-                yield Mention("cells", named, start, end, last=len(cells[-1]), breaks=tuple(breaks), tail=tail)
+                ends = {"breaks": tuple(breaks), "commas": tuple(commas)}
+                yield Mention("cells", named, start, end, last=len(cells[-1]), tail=tail, **ends)
             elif all(
                 child.data in ("one", "inside")
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))
@@ -250,6 +255,8 @@ class _PhraseReader:
         return Said(value, self.script.span(self.word(tokens[0]).start, self.word(tokens[-1]).end))
 
     def number(self, number: int) -> int:
+        if number < 0:  # counted from the other end
+            number += self.geometry.size + 1
         if not 1 <= number <= self.geometry.size:
             raise _OffBoard
         return number
@@ -304,6 +311,8 @@ class _PhraseReader:
         if token.type == "ORD":
             value = self.word(token).value
             # The fourth row of a box is no row of it, but of the grid.
+            if value < 0:
+                return lines[value] if -value <= len(lines) else self.number(value)
             return lines[value - 1] if value <= len(lines) else self.number(value)
         return self.part(token, lines[0], lines[-1])
 
@@ -386,10 +395,14 @@ class _PhraseReader:
         return [Said(cell, line.span) for cell, line in zip(cells, lines)]
 
     def same(self, tree: Tree[Token]) -> House:
-        """The house of that kind that the last cell lies in."""
+        """The house of that kind that the last cell lies in; of "that row" the one named last, if the cell lies in it."""
+        first, last = _tokens(tree)[0], _tokens(tree)[-1]
+        kind = {"ROW": "r", "COL": "c", "BOX": "b"}[last.type]
+        named = self.named if self.named is not None and self.named.kind == kind and self.word(first).norm != "same" else None
+        if named is not None and (self.cell is None or self.cell in self.geometry.cells_of[named]):
+            return named
         if self.cell is None:
             raise _OffBoard
-        kind = {"ROW": "r", "COL": "c", "BOX": "b"}[_tokens(tree)[-1].type]
         return next(house for house in self.geometry.houses_of[self.cell] if house.kind == kind)
 
     def at_place(self, place: Tree[Token], kind: str, members: Sequence[Cell]) -> Cell:

@@ -82,6 +82,8 @@ def _of_reason(clause: Clause) -> list[Piece]:
 
 
 _NAMES = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS", "CONFINED", "BECAUSE")
+TAKEN = ("for ", "as ")
+"""Words before a role that what stands before them has: ``r1c1 for its pivot``."""
 ROLES = {"PIVOT": "pivot", "WINGS": "wings", "FINS": "fins", "COVER": "cover", "BASE": "in"}
 
 
@@ -96,6 +98,8 @@ def _role(pieces: Sequence[Piece], at: int) -> str:
         if pieces[on].type in ROLES:
             later = next((p for p in pieces[on + 1 : on + 3] if p.mention and p.mention.kind != "digits"), None)
             between = [p.type for p in pieces[at + 1 : on]]
+            if pieces[on].text.startswith(TAKEN):
+                return ROLES[pieces[on].type]
             return ROLES[pieces[on].type] if ("BE" in between or not later) and not _is_next(pieces, on) else ""
         if pieces[on].mention is not None:
             break
@@ -104,6 +108,8 @@ def _role(pieces: Sequence[Piece], at: int) -> str:
 
 def _taken_before(pieces: Sequence[Piece], role: int) -> bool:
     """Does the role word belong to what stands before it: ``r1c1 is the pivot``, ``r1c1 as pivot``?"""
+    if pieces[role].text.startswith(TAKEN):
+        return True
     at = role - 1
     while at > 0 and pieces[at].type in ("BE", "PRONOUN", "PRONOUNS"):
         at -= 1
@@ -149,7 +155,12 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         if placed and not told.texts("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED"):
             yield from _singles(frame, told, geometry)
         return
-    if focus.texts("LEAN") and focus.texts("FACT") and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
+    shown = any("SO" in clause.joints for clause in (*frame.effective, *frame.placing))
+    if (
+        (focus.texts("LEAN") or shown)
+        and focus.texts("FACT")
+        and not told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
+    ):
         yield from _facts(focus)
     if placed or told.texts("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME"):
         yield from _singles(frame, told, geometry)
@@ -194,7 +205,7 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
         yield from _chain_named(told, focus)
     elif told.texts("SUBSET"):
         yield from _subset_named(told, focus, geometry)
-    elif _lines(told.houses) or (_lines(focus.houses) and not focus.cells and len(focus.digits) == 1):
+    elif _lines(told.houses) or (_lines(focus.houses) and _only_placed(frame, focus) and len(focus.digits) == 1):
         yield from _fish(told, focus)
     elif (_crossing(told, focus) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
         yield from _intersection(told, focus, frame, geometry)
@@ -238,6 +249,12 @@ def _crossing(told: Told, focus: Told) -> bool:
     """Are one digit, one box and one line named, and no cell?"""
     both = told if len(told.houses) > 1 else focus
     return not told.texts("LEAN") and not both.cells and len(both.houses) == 2 and _meets(both.houses) and len(both.digits) == 1
+
+
+def _only_placed(frame: Frame, focus: Told) -> bool:
+    """Is no cell named but those that are filled?"""
+    placed = {effect.cell.value for effect in frame.effects if isinstance(effect, Placement) and effect.cell}
+    return {said.value for said in focus.cells} <= placed
 
 
 def _placed(frame: Frame) -> bool:
@@ -320,12 +337,16 @@ def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
     hidden = [False] if how in NAKED else [True] if how in HIDDEN else [False, True]
     if not how and told.texts("ONLY_PLACE", "CONFINED"):
         hidden = [True, False]
-    digits = told.digits or focus.digits
-    cells = told.cells or focus.cells
+    digits, cells = _of_size(size, told.digits, focus.digits), _of_size(size, told.cells, focus.cells)
     houses = told.houses[-1:] or _around(cells, focus.houses, geometry)
     for way in hidden:
         name = f"{'hidden' if way else 'naked'} {SIZES[size]}"
         yield reason_of(name, bare=digits, at=cells, in_=houses)
+
+
+def _of_size(size: int, told: list[Said[Any]], focus: list[Said[Any]]) -> list[Said[Any]]:
+    """What the pattern is made of: of all that is named, where the reason alone does not name as many as there are in it."""
+    return focus if not told or (len(told) < size == len(focus)) else told
 
 
 def _words(pieces: Sequence[Piece]) -> list[str]:
@@ -452,9 +473,18 @@ def _wing_by_cases(told: Told, focus: Told, geometry: Geometry, frame: Frame) ->
         pivot = [said for mention in clause.named("cells") for said in mention.values]
         others = [other for other in focus.clauses if other is not clause and not other.has("REMOVE", "TAKE", "GONE", "DENY")]
         ends = once(said for other in others for mention in other.named("cells") for said in mention.values)
-        if clause.has("WHETHER") and len(pivot) == 1 and len(ends) == 2:
+        whether = any(not piece.text.startswith("in the") for piece in clause.of("WHETHER"))
+        if whether and len(pivot) == 1 and len(ends) == 2:
             yield reason_of("xy-wing", pivot=pivot, wings=ends)
             return
+    cases = [clause for clause in focus.clauses if any(piece.text.startswith("in the") for piece in clause.of("WHETHER"))]
+    ends = once(said for clause in cases for mention in clause.named("cells") for said in mention.values)
+    asked = [
+        said for said, _ in either_or([piece for clause in focus.clauses if clause not in cases for piece in clause.pieces])
+    ]
+    if len(ends) == 2 and len(asked) == 1:
+        yield reason_of("xy-wing", pivot=asked, wings=ends)
+        return
     pairs = either_or(focus.pieces)
     digits = [digit for _, both in pairs for digit in both]
     if len(pairs) != 3 or len({said.value for said, _ in pairs}) != 3 or sorted(map(digits.count, set(digits))) != [2, 2, 2]:
@@ -631,6 +661,8 @@ def once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
 def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | None]:
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
     cell = next((effect.cell.value for effect in placed if effect.cell), None)
+    if cell is None and len(told.cells) == 1:
+        cell = told.cells[0].value
     said = _clauses_with(frame, "ONLY_PLACE", "LAST_CELL", "SINGLE_NAME")
     houses = [h for clause in said for mention in clause.named("houses") for h in mention.values]
     others = [

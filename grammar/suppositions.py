@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from .clauses import Clause
+from .clauses import Clause, Piece
 from .statements import Link, Said
 
 CAUSING = ("LEADS", "PLACE", "FORCE")
@@ -32,14 +32,22 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
         new_digit: Said[Any] | None = None
         negative = False
         pronoun = False
-        for piece in clause.pieces:
+        for at, piece in enumerate(clause.pieces):
             if piece.type in NEGATIVE:
                 negative = True
             elif piece.type == "IF":
                 if new_cell is not None and "PRONOUN" in types and types.count("CELLS") == 1:
                     cell = new_cell  # "r2c7, if it is not 6, is 2"
-                new_cell = new_digit = None
+                if not piece.text.startswith("is either"):
+                    new_cell = new_digit = None
                 negative = False
+                if chains[:-1] and chains[0] and _of_pronoun(clause.pieces[at + 1 :]):
+                    cell = Said(chains[0][0].value.cell, chains[0][0].span)  # "should it prove to be 3, r1c5 is left with 4"
+                    pronoun = True
+                if piece.text.startswith("or") and chains[-1]:
+                    first = next(chain[0] for chain in chains if chain)
+                    cell = Said(first.value.cell, first.span)  # "r1c1 is either 3, which ..., or 5, which ..."
+                    chains.append([])
             elif piece.type in CAUSING and clause.has("IF") and new_digit is not None and new_cell is None and cell is not None:
                 for first in [chain[0] for chain in chains if chain][:1]:
                     cell = Said(first.value.cell, first.span)
@@ -72,11 +80,20 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
             and digit is not None
             and clause.has("BE", "FORCE", "PLACE", "DENY", "LEADS", "ONLY", "ONLY_PLACE")
         ):
-            link = _link(new_cell, digit, not negative)
+            meant = digit
+            if len(chains) > 1 and len(chains[-1]) == 1 and chains[-2]:
+                meant = Said(chains[-2][-1].value.digit, new_cell.span)  # "if it is 9, then r5c5 must be": what r1c1 was before
+            link = _link(new_cell, meant, not negative)
             if not chains[-1] or chains[-1][-1].value != link.value:
                 chains[-1].append(link)
             cell = new_cell
     return [chain for chain in chains if chain]
+
+
+def _of_pronoun(pieces: Sequence[Piece]) -> bool:
+    """Is it supposed of "it", and of no cell?"""
+    named = next((piece for piece in pieces if piece.type in ("CELLS", "PRONOUN")), None)
+    return named is not None and named.type == "PRONOUN"
 
 
 def _echoes(clause: Clause, chains: Sequence[Sequence[Said[Any]]]) -> bool:

@@ -12,10 +12,10 @@ from . import patterns
 from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Sentence
 from .crossings import with_cells
 from .effects import placements, removals
-from .memory import Memory
+from .memory import KIND_WORDS, Memory
 from .mentions import Mention
 from .reading import Reading
-from .statements import Effect, Marking, Placement, Removal, Said, Span, Step, Unsaid
+from .statements import Effect, Marking, Placement, Reason, Removal, RestOf, Said, Span, Step, Unsaid
 from .suppositions import links, told_by_cases
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
@@ -55,6 +55,12 @@ PROMISING = re.compile(
 """A sentence that says so, and that of which it ends so, is explained by the next."""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
+ANNOUNCING = {"reason", "reasons", "proof", "argument", "explanation", "demonstration", "justification", "grounds"}
+CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
+"""A sentence that begins so goes on with a reason that was announced."""
+THIRD_PERSON = re.compile(
+    r"(takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs)\b"
+)
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -65,6 +71,8 @@ class Frame:
     clauses: list[tuple[Clause, int]] = field(default_factory=list)
     reasons: list[Clause] = field(default_factory=list)
     effects: list[Effect] = field(default_factory=list)
+    told_in: list[int] = field(default_factory=list)
+    """Of each effect, the number of its sentence."""
     hypotheses: list[Clause] = field(default_factory=list)
     sentences: list[int] = field(default_factory=list)
     support: list[Clause] = field(default_factory=list)
@@ -72,7 +80,7 @@ class Frame:
     placing: list[Clause] = field(default_factory=list)
     concluded: bool = False
     explained: bool = False
-    """Is it a chain that is told after what it shows?"""
+    """Was its effect told before what shows it?"""
     effect_at: int = -1
     loose: bool = False
     crossing: set[Any] = field(default_factory=set)
@@ -81,6 +89,11 @@ class Frame:
     @property
     def complete(self) -> bool:
         return bool(self.effects)
+
+    @property
+    def told_out(self) -> bool:
+        """Is its effect told, with nothing supposed for it since?"""
+        return self.complete and not self.explained
 
     @property
     def reasoned(self) -> bool:
@@ -129,13 +142,20 @@ class Teller:
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
         promised = PROMISING.search(" ".join(word.norm for word in sentence.words))
-        self.explaining = not sentence.names and "why" in (opening, *(word.norm for word in sentence.words[-1:]))
-        self.explaining = self.explaining or (promised is not None and (not sentence.names or promised.end() == promised.endpos))
+        asked_why = "why" in (opening, *(word.norm for word in sentence.words[-1:]))
+        self.explaining = not sentence.names and (asked_why or _announces_reason(sentence))
+        ends_so = promised is not None and (not sentence.names or promised.end() == promised.endpos)
+        self.explaining = self.explaining or ends_so
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
             opening = "of"  # "all of them": they were spoken of before
         opening = self._turning(sentence, opening)
+        if opening in ("since", "as") and self._tells_own(sentence):
+            self.flush()
+            opening = ""
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
+        if not self.script.opens_at(sentence.words[0].start if sentence.words else 0) and self._carries_on(sentence):
+            opening = "because"
         self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
         if alone:
@@ -154,6 +174,11 @@ class Teller:
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
+        if _announces_reason(sentence) and not sentence.names:
+            self._announced()
+        waits = self.frame.explained and not self.frame.reasoned and number not in self.frame.told_in
+        if opening == "because" and waits:
+            self.explaining = True  # "Here is the reason. Consider r1c1 and r1c2. They are a pair."
         if alone:
             self.flush()
         if opening == "because" and self.frame.complete and not self.frame.reasoned:
@@ -212,11 +237,30 @@ class Teller:
             return "reason"
         if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS) and not self._puts(clause)):
             return "support" if clause.names else "aside"
-        if clause.has("IF") and clause.has("FISH", "FINS") and any(c.has("FISH", "FINS") for c in self.frame.reasons):
-            return "aside"  # "if the fin is no 2, we have the jellyfish": how such a pattern works
+        left = any(piece.text.startswith("leaves <C> with") for piece in clause.of("ONLY_DIGIT"))
+        if left and clause.first and self.frame.reasoned and not self.frame.told_out and self._one_cell(clause):
+            return "placement"  # "this leaves r1c1 with a 3"
+        if any(piece.text.startswith("in the") for piece in clause.of("WHETHER")) and not clause.has(*REMOVALS):
+            return "reason"  # "r1c1 is 3 or 5. In the first case r1c5 is 7, in the second r4c1 is"
+        if clause.has("IF") and clause.has("FISH", "FINS"):
+            # "if the fin is no 2, we have the jellyfish": how such a pattern works
+            told = any(c.has("FISH", "FINS") for c in self.frame.reasons)
+            return "aside" if told and not clause.has("CELLS") else "reason"
         if clause.has("IF") and clause.names:
             return "hypothesis"
-        if self.frame.hypotheses and self._choice(clause) and clause.has("DIGITS") and self._comes_to(clause):
+        linked = bool(self.frame.hypotheses) or any(map(self._choice, self.frame.reasons))
+        if linked and _disjoins(sentence) and not clause.has("REMOVE", "TAKE", "GONE", "REST", "SEE_BOTH"):
+            self.frame.concluded = True
+            return "support"  # "so r1c1 is a three, or else r4c5 is a six"
+        if clause.has("CHAIN_NAME") and self.frame.hypotheses and not clause.has("IF"):
+            self.frame.concluded = True  # "that is an X-chain"
+        if (
+            self.frame.hypotheses
+            and self._choice(clause)
+            and not clause.has(*REMOVALS)
+            and clause.has("DIGITS")
+            and self._comes_to(clause)
+        ):
             self.frame.concluded = True
             return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
         if clause.has("EITHER") and (self.frame.hypotheses or any(c.has("CHAIN_NAME") for c in self.frame.reasons)):
@@ -240,18 +284,21 @@ class Teller:
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
         if supposed and "BECAUSE" in clause.joints and _several_digits(clause) and not clause.has("CELLS", *REMOVALS):
             return "support"  # "then r7c6 is a 5, since 4 and 5 are all it has"
-        going_on = not self.frame.complete or self._supposed_here()
+        going_on = self._supposed_here() or not self.frame.complete
         going_on = going_on or (self.frame.explained and not clause.has(*REASONS))
         if supposed and going_on and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
-            hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
+            hard = (clause.has("REMOVE", "TAKE", "GONE") and not self._takes_one(clause)) or clause.has(
+                "REST", "SEE_BOTH", "PICTURE"
+            )
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
-            if spoken_of and not hard and (inside or self._supposing(clause) or self._goes_from(clause)):
+            goes_on = inside or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
+            if spoken_of and not hard and goes_on:
                 return "hypothesis"
         if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE", "ONLY_DIGIT") and not clause.has(*REMOVALS):
             return "placement"
-        if self._no_other_cell(clause):
+        if self._no_other_cell(clause) or self._opens_others(clause, sentence):
             return "removal"
         reason = clause.has(*REASONS)
         if clause.has("ONLY_DIGIT") and not (clause.has("CELLS") and clause.has("DIGITS")) and not clause.has("DIGITS"):
@@ -284,7 +331,8 @@ class Teller:
             placed
             and len(digits) == 1
             and not (plural and not clause.has("CELLS"))
-            and not clause.has("CONFINED", "SEE", "ALREADY", "CHAIN_NAME", "XY_WING")
+            and not clause.has("SEE", "ALREADY", "CHAIN_NAME", "XY_WING")
+            and not (clause.has("CONFINED") and not (clause.has("ONLY_PLACE") and self._one_cell(clause)))
         ):
             cells = [c for mention in clause.named("cells") for c in mention.values]
             if len(cells) == 1 or (not cells and self._anaphor(clause)):
@@ -318,6 +366,8 @@ class Teller:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
         others = _of_others(clause)
         waits = self.frame.clauses and not any(isinstance(effect, Placement) for effect in self.frame.effects)
+        if waits and self.frame.told_out and self.frame.reasoned and len(self.kinds) - 1 - self.frame.sentences[-1] > 1:
+            return False  # something was said between: it begins anew
         known = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
         told = {digit for mention in clause.named("digits") for digit in mention.bare}
         return bool(
@@ -445,8 +495,9 @@ class Teller:
     def _all_places(self, clause: Clause) -> bool:
         """Are as many cells named as digits were before, for these to go in?"""
         cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        digits = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
-        waits = not self.frame.complete and len(cells) == len(digits) > 1 and not clause.has("DIGITS")
+        told = [earlier for earlier, _ in self.frame.clauses if earlier not in self.frame.effective]
+        digits = {d for earlier in told for mention in earlier.named("digits") for d in mention.bare}
+        waits = not self.frame.told_out and len(cells) == len(digits) > 1 and not clause.has("DIGITS")
         return waits and clause.has("FORCE", "PLACE", "ONLY", "ONLY_PLACE", "CONFINED", "BE")
 
     @staticmethod
@@ -564,7 +615,7 @@ class Teller:
         ):
             self.flush()
             frame = self.frame
-        if frame.complete and kind == "support" and not same and not self._told_after(opening):
+        if frame.complete and kind == "support" and not same and not self._told_after(opening) and opening not in EXPLAINING:
             self.flush()
             frame = self.frame
         if kind == "reason" and clause.has("PRONOUNS") and not clause.has("CELLS") and self.memory.several:
@@ -583,6 +634,7 @@ class Teller:
             frame.support.append(clause)
             return
         if kind == "hypothesis":
+            frame.explained = frame.explained or (frame.complete and not frame.reasoned)
             frame.hypotheses.append(clause)
             frame.explained = frame.explained or frame.complete
             return
@@ -597,7 +649,9 @@ class Teller:
             cleared = isinstance(found[0], Placement) and not also and all(map(_everything_else, frame.effects))
             if self._fills(clause) or cleared:
                 frame.effects.clear()
+                frame.told_in.clear()
             frame.effects += found
+            frame.told_in += [number] * len(found)
             if kind == "removal":
                 frame.effective.append(clause)
             elif kind == "placement":
@@ -614,6 +668,8 @@ class Teller:
         frame = self.frame
         if kind == "support":
             return False
+        if kind == "hypothesis" and frame.explained:
+            return bool(frame.hypotheses) and clause.has("IF") and not self._other_case(clause)
         if kind == "hypothesis":
             return not (frame.explained or self._supposed_here()) and (frame.reasoned or opening not in EXPLAINING)
         if same:
@@ -652,6 +708,87 @@ class Teller:
         numbers = [number for clause, number in frame.clauses if clause in frame.reasons]
         after = bool(numbers) and numbers[0] > frame.effect_at
         return after and not frame.hypotheses and not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
+
+    def _tells_own(self, sentence: Sentence) -> bool:
+        """Does it give a reason and its own effect, ``Since ..., we may strike off 3 in r1c1``?"""
+        told = self.frame.values()
+        for clause in sentence.clauses[1:]:
+            cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+            acts = clause.has("REMOVE", "TAKE", "GONE", "DENY", "PLACE", "FORCE", "BE") and "BECAUSE" not in clause.joints
+            if self.frame.complete and acts and (cells - told or (clause.has("REST") and clause.has("HOUSES", "SAME_HOUSE"))):
+                return True
+        return False
+
+    def _takes_one(self, clause: Clause) -> bool:
+        """``..., which takes the 4 from r1c1``, said of what was found last: a link, and no effect as long as more follow."""
+        at = next((at for at, piece in enumerate(clause.pieces) if piece.type in ("REMOVE", "TAKE")), -1)
+        before, verb = clause.pieces[: max(at, 0)], clause.pieces[at]
+        causing = next(
+            (on for on in range(at + 1, len(clause.pieces)) if clause.pieces[on].type == "LEADS"), len(clause.pieces)
+        )
+        own = Clause(clause.pieces[max(at, 0) : causing])
+        cells, digits = (sum(len(mention.values) for mention in own.named(kind)) for kind in ("cells", "digits"))
+        one_each = digits == 1 and (cells == 1 or (cells == 0 and clause.has("PRONOUN")))
+        subject = self.sentences[-1].words[:1]
+        said_so = "SO" in clause.joints or (clause.first and bool(subject) and subject[0].norm in ("that", "this", "which"))
+        said_so = (said_so and not before) or any(piece.type == "LEADS" for piece in before)
+        return at >= 0 and one_each and said_so and verb.type in ("REMOVE", "TAKE") and bool(THIRD_PERSON.match(verb.text))
+
+    def _carries_on(self, sentence: Sentence) -> bool:
+        """Does it go on with a reason that was announced, told after its effect?"""
+        first = [word.norm for word in sentence.words[:2]]
+        return (
+            self.frame.explained and bool(first) and (first[0] in CARRYING_ON or first == ["the", "same"] or _weighs(sentence))
+        )
+
+    @staticmethod
+    def _opens_others(clause: Clause, sentence: Sentence) -> bool:
+        """Is it "no other cell of row 4 may be 5; r1c1 cannot be 3 ...", one effect before others?"""
+        others = [told for told in sentence.clauses if told is not clause]
+        more = bool(others) and all(told.has(*REMOVALS) and told.has("CELLS") and told.has("DIGITS") for told in others)
+        return clause.first and more and _house_without(clause)
+
+    def _announced(self) -> None:
+        """``Here is the reason.``: what was told before it is an effect."""
+        frame = self.frame
+        if not frame.complete and len(frame.clauses) == 1 and len(frame.reasons) == 1 and _house_without(frame.reasons[0]):
+            (clause,) = frame.reasons
+            frame.effects += removals(clause, self.memory, set(), frame.values())
+            frame.told_in += [frame.sentences[-1]] * len(frame.effects)
+            frame.reasons.clear()
+            frame.effective.append(clause)
+            frame.effect_at = frame.sentences[-1]
+        self._part_before(frame.sentences[-1] if frame.sentences else 0)
+        frame = self.frame
+        frame.explained = frame.explained or (frame.complete and not frame.reasoned)
+
+    def _part_before(self, last: int) -> None:
+        """End a step that was told out before the sentence whose effects a reason is announced for."""
+        frame = self.frame
+        of_last = [clause for clause, number in frame.clauses if number == last]
+        mere = all(clause in frame.effective or clause in frame.placing for clause in of_last)
+        if not (frame.reasoned and mere and last in frame.told_in and any(number < last for number in frame.told_in)):
+            return
+        after = Frame(clauses=[(clause, last) for clause in of_last], sentences=[last], effect_at=last)
+        after.effects = [effect for effect, number in zip(frame.effects, frame.told_in) if number == last]
+        after.told_in = [last] * len(after.effects)
+        after.effective = [clause for clause in of_last if clause in frame.effective]
+        after.placing = [clause for clause in of_last if clause in frame.placing]
+        frame.effects = frame.effects[: len(frame.effects) - len(after.effects)]
+        frame.told_in = frame.told_in[: len(frame.effects)]
+        frame.clauses = frame.clauses[: len(frame.clauses) - len(of_last)]
+        frame.sentences = [number for number in frame.sentences if number != last]
+        frame.effective = [clause for clause in frame.effective if clause not in of_last]
+        frame.placing = [clause for clause in frame.placing if clause not in of_last]
+        frame.effect_at = max(frame.told_in)
+        self.flush()
+        self.frame = after
+
+    def _other_case(self, clause: Clause) -> bool:
+        """Is something else supposed of the cell of which something was supposed first?"""
+        first = [cell for told in self.frame.hypotheses[:1] for mention in told.named("cells") for cell in mention.bare]
+        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
+        return not self.frame.concluded and (cells[:1] == first[:1] or not cells or clause.has("PRONOUN"))
 
     @staticmethod
     def _goes_on(opening: str, kind: str) -> bool:
@@ -805,7 +942,7 @@ class Teller:
             yield from patterns.without_effect(frame, reasons)
             return
         for reason in reasons:
-            yield (Step(effects, reason),)
+            yield (Step(_of_its_line(effects, reason, frame), reason),)
         if all(isinstance(effect, Placement) for effect in effects) and frame.effect_at != frame.sentences[0]:
             # A pattern whose effect went unsaid, and then a placement for which no reason is given.
             for reason in reasons:
@@ -815,6 +952,40 @@ class Teller:
             yield (Step(effects, None),)
 
 
+DISJOINING = ("or else", "one of two", "one of the two", "at least one", "exactly one", "one or the other")
+
+
+def _disjoins(sentence: Sentence) -> bool:
+    """Is it said that of two things one is true: ``r1c1 is a three, or else r4c5 is a six``, ``if r1c1 is no 5, r4c5 is``?"""
+    texts = [piece.text for clause in sentence.clauses for piece in clause.of("EITHER")]
+    return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
+
+
+def _weighs(sentence: Sentence) -> bool:
+    """Does it tell of two things, of which one is true or both are not?"""
+    return any(clause.has("EITHER") for clause in sentence.clauses)
+
+
+def _house_without(clause: Clause) -> bool:
+    """Is it "no other cell of row 4 may be 5", with no cell named?"""
+    return _of_others(clause) and clause.has("HOUSES", "SAME_HOUSE") and clause.has("DIGITS") and not clause.has("CELLS")
+
+
+def _of_its_line(effects: tuple[Effect, ...], reason: Reason | None, frame: Frame) -> tuple[Effect, ...]:
+    """``The twos of box 5 lie in one row; the rest of that row has none``: that row is the reason's."""
+    (effect,) = effects if len(effects) == 1 else (None,)
+    open_effect = isinstance(effect, Removal) and bool(effect.digits) and not effect.cells
+    told = [piece.text.split()[-1] for clause in frame.effective if clause.has("REST") for piece in clause.of("SAME_HOUSE")]
+    if reason is None or not open_effect or not told or reason.name.value not in ("pointing", "claiming"):
+        return effects
+    assert isinstance(effect, Removal)
+    lines = (said for slot in reason.slots if slot.word in ("along", "within") for said in slot.values)
+    houses = [Said(said.value, said.span) for said in lines if isinstance(said.value, House)]
+    if len(houses) == 1 and KIND_WORDS.get(told[0]) == houses[0].value.kind:
+        return (RestOf(houses[0], effect.digits),)
+    return effects
+
+
 def _name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:
     """What "the cell we began with" is, where something was supposed of one."""
     told = [mention for earlier in hypotheses for mention in earlier.named("cells")]
@@ -822,6 +993,12 @@ def _name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:
         if piece.type == "FIRST_CELL" and told:
             mention = Mention("cells", told[0].values[:1], piece.start, piece.end)
             clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
+
+
+def _announces_reason(sentence: Sentence) -> bool:
+    """Is it ``Here is the reason.``, ``The proof is short.``?"""
+    words = {word.norm for word in sentence.words}
+    return len(sentence.words) < 9 and bool(words & ANNOUNCING) and not words & {"no", "not", "without", "another"}
 
 
 def _names_cells(sentence: Sentence) -> bool:
@@ -869,7 +1046,9 @@ def _whole(sentence: Sentence) -> bool:
         and clause.has("DIGITS")
         for clause in sentence.clauses
     )
-    return removes and not sentence.asked and any(map(_pattern_in_full, sentence.clauses))
+    told = [clause for clause in sentence.clauses if not clause.has(*REMOVALS)]
+    apart = any(clause.has(*NAMED) for clause in told) and any(map(_several, told))
+    return removes and not sentence.asked and (apart or any(map(_pattern_in_full, sentence.clauses)))
 
 
 def _of_others(clause: Clause) -> bool:
@@ -880,10 +1059,14 @@ def _of_others(clause: Clause) -> bool:
 
 def _pattern_in_full(clause: Clause) -> bool:
     """Is a pattern named, and the cells, digits or lines that it is made of?"""
-    several = any(
+    return clause.has(*NAMED, "LOCKED") and _several(clause)
+
+
+def _several(clause: Clause) -> bool:
+    """Are several cells, digits or lines named?"""
+    return any(
         len({value for mention in clause.named(kind) for value in mention.bare}) > 1 for kind in ("cells", "digits", "houses")
     )
-    return clause.has(*NAMED, "LOCKED") and several
 
 
 def _everything_else(effect: Effect) -> bool:

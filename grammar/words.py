@@ -10,6 +10,7 @@ from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import pairwise
 
 from .parting import sentences
 from .passages import Passage, Transcript
@@ -98,6 +99,8 @@ LABELS = (
     "step steps part puzzle episode chapter stage move figure level grid entry entries item section paragraph page exercise phase "
     "round lesson day night act scene diagram picture"
 ).split()
+OF_SEVERAL = "belong see share form make have are sit lie stand agree".split()
+"""After ``the two``, these are said of several: a digit ``belongs``."""
 FILLED = ("there", "filled", "placed", "known", "in", "done", "given")
 """After ``eight are``, these make it a count of digits."""
 SKIPPED = ("number", "hand", "corner", "numbered", "no")
@@ -294,7 +297,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided(words))
+    words = list(_sided([*_counted(words)]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -318,6 +321,10 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.kind == "NUM" and _out_of(words, at):
             kept.append(replace(word, kind="W"))  # eight of its nine
+        elif word.norm == "one" and kept and kept[-1].norm == "the" and _and_the_other(words[at + 1 :]):
+            kept.append(replace(word, kind="W"))  # the one is 3, the other 4
+        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and _of_several(kept, after):
+            kept.append(replace(word, kind="W"))  # the two belong together
         elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] == ["or", "the", "other"]:
             kept.append(replace(word, kind="W"))
         elif (word.norm == "eight" and after and after.norm == "down") or (
@@ -373,6 +380,124 @@ def _listed(after: Sequence[Word]) -> bool:
     return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
+ENDS = {"left": 1, "top": 1, "right": -1, "bottom": -1, "foot": -1}
+JOINED = ("CELLW", "ROW", "COL", "BOX", "NUM", "PLU", "RC", "RX", "CX", "BX")
+NAMED_HOUSES = ("ROW", "COL", "BOX")
+
+
+def _counted(words: Sequence[Word]) -> Iterator[Word]:
+    """Ordinals as ``the third cell of row 4`` has them: from which end is counted is taken in, ``row the fourth`` is row 4."""
+    kept: list[Word] = []
+    at = 0
+    while at < len(words):
+        word = words[at]
+        after = words[at + 1].kind if at + 1 < len(words) else ""
+        house = [other.kind for other in kept[-2:]][:1] if kept and kept[-1].norm == "the" else []
+        before = kept[-3] if len(kept) > 2 else None
+        apposed = house[:1] in (["ROW"], ["COL"], ["BOX"]) and after not in (*NAMED_HOUSES, "CELLW", "POSS")
+        bare = before is None or (before.kind not in ("ORD", "THE", "SAME") and before.norm not in ("this", "that", "its"))
+        if word.kind == "ORD" and apposed and bare:
+            kept[-1:] = [replace(word, kind="NUM", values=(word.value,))]  # row the fourth
+            at += 1
+            continue
+        if word.norm == "ninth" and after not in (*NAMED_HOUSES, "CELLW", "POSS") and _eight_of_nine(kept):
+            word = replace(word, kind="W")
+        spoken_of = [other.kind for other in kept[-2:]] == ["CELLW", "OF"] and after in NAMED_HOUSES
+        if word.norm in ("that", "this") and spoken_of:
+            word = replace(word, kind="SAME")  # the second cell of that row
+        if (
+            kept
+            and kept[-1].kind == "ORD"
+            and _cells_in(kept)
+            and word.kind not in (*NAMED_HOUSES, "CELLW", "POSS", "OF", "AND")
+        ):
+            kept.append(replace(kept[-1], norm="cells", kind="CELLW", value=0))  # in the first or third
+        if (
+            word.norm == "together"
+            and [other.norm for other in words[at + 1 : at + 2]] == ["with"]
+            and kept
+            and kept[-1].kind in JOINED
+        ):
+            kept.append(replace(word, norm="and", kind="AND"))  # r1c1 together with r2c2
+            at += 2
+            continue
+        if word.kind == "OF" and kept and kept[-1].kind == "ORD" and _cell_unsaid(kept, words[at + 1 : at + 5]):
+            kept.append(replace(kept[-1], norm="cell", kind="CELLW", value=0))  # ... and the second of the third row
+        length, sign = _from_end(words, at) if kept else (0, 0)
+        counted = _ordinals(kept) if length else []
+        if counted:
+            for number in counted if sign < 0 else ():
+                kept[number] = replace(kept[number], value=-abs(kept[number].value))
+            if kept[-1].kind == "ORD":
+                kept.append(replace(kept[-1], norm="cell", kind="CELLW", value=0))
+            at += length
+            continue
+        kept.append(word)
+        at += 1
+    if kept and kept[-1].kind == "ORD" and _cells_in(kept):
+        kept.append(replace(kept[-1], norm="cells", kind="CELLW", value=0))
+    yield from kept
+
+
+def _cells_in(kept: Sequence[Word]) -> bool:
+    """Is it ``in the first or third``, after cells that were counted so?"""
+    counted = any(one.kind == "ORD" and other.kind == "CELLW" for one, other in pairwise(kept))
+    return counted and [word.kind for word in kept[-5:]] == ["OF", "THE", "ORD", "AND", "ORD"] and kept[-2].norm == "or"
+
+
+def _cell_unsaid(kept: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Is it ``the second of the third row``, after a cell that was called so?"""
+    counted = any(one.kind == "ORD" and other.kind == "CELLW" for one, other in pairwise(kept))
+    kinds = [word.kind for word in after if word.kind != "THE"]
+    house = kinds[:1] in (["ROW"], ["COL"], ["BOX"], ["RX"], ["CX"], ["BX"]) or "ROW" in kinds[1:3] or "COL" in kinds[1:3]
+    house = house or "BOX" in kinds[1:3]
+    listed = [word for word in kept if word.kind not in ("ORD", "AND", "COMMA")]
+    return counted and house and bool(listed) and listed[-1].norm == "the"
+
+
+def _eight_of_nine(kept: Sequence[Word]) -> bool:
+    """Were eight digits spoken of, beside which the ninth is that one digit more?"""
+    nouns = ("digits", "numbers", "candidates", "values", "figures", "others")
+    return any(one.norm == "eight" and other.norm in nouns for one, other in pairwise(kept))
+
+
+def _from_end(words: Sequence[Word], at: int) -> tuple[int, int]:
+    """How many words from there on say from which end is counted, and 1 or -1 for the two ends; 0 if they do not."""
+    norms = [word.norm for word in words[at : at + 10]]
+    place = 0
+    aside = norms[:1] == [","] and norms[1:2] in (["counting"], ["counted"], ["reckoned"], ["from"])
+    place += aside
+    place += norms[place : place + 1] in (["counting"], ["counted"], ["reckoned"])
+    if norms[place : place + 1] != ["from"]:
+        return 0, 0
+    place += 1
+    place += norms[place : place + 1] in (["the"], ["its"])
+    sign = ENDS.get(norms[place], 0) if place < len(norms) else 0
+    if not sign:
+        return 0, 0
+    place += 1
+    place += norms[place : place + 1] == ["-"]
+    while norms[place : place + 1] and norms[place] in ("hand", "side", "end", "edge", "margin"):
+        place += 1
+    if norms[place : place + 1] == ["to"] and norms[place + 1 : place + 2] and norms[place + 1] in ENDS:
+        place += 2  # from left to right
+    if aside and norms[place : place + 1] == [","]:
+        place += 1
+    return place, sign
+
+
+def _ordinals(kept: Sequence[Word]) -> list[int]:
+    """Where the ordinals stand that the words taken last count cells or lines by: ``the third and fourth cells``."""
+    at = len(kept) - 1
+    if kept[at].kind in ("CELLW", *NAMED_HOUSES, "ROWS", "COLS", "BOXES"):
+        at -= 1
+    found: list[int] = []
+    while at >= 0 and kept[at].kind in ("ORD", "COMMA", "AND"):
+        found += [at] if kept[at].kind == "ORD" else []
+        at -= 1
+    return found if found and found[0] >= len(kept) - 2 else []
+
+
 def _out_of(words: Sequence[Word], at: int) -> bool:
     """Is it a number of ``eight of nine``, ``eight of its nine numbers``?"""
     after = [word.norm for word in words[at + 1 : at + 4] if word.norm not in ("its", "the", "their")]
@@ -400,6 +525,19 @@ def _is_side(words: Sequence[Word], at: int) -> bool:
     if after[:1] in (["V"], ["M"], ["CELLW"], ["COLS"], ["BOXES"]):
         return determined or before[-1:] in (["OF"], ["ON"])
     return before[-1:] in (["V"], ["M"]) or ("BOX" in before and before[-1:] in (["ON"], ["OF"], ["THE"]))
+
+
+def _of_several(kept: Sequence[Word], after: Word | None) -> bool:
+    """Are several spoken of, as in ``the two belong together``? After an ``and`` they may be digits."""
+    listed = [word.kind for word in kept[-2:-1]] == ["AND"]
+    return after is not None and after.norm in OF_SEVERAL and not listed and kept[-1].sounded is None
+
+
+def _and_the_other(after: Sequence[Word]) -> bool:
+    """Is it ``the one is 3 and the other 4``?"""
+    verb = [word.norm for word in after[:1]]
+    other = any([one.norm, two.norm] == ["the", "other"] for one, two in pairwise(after))
+    return bool(verb) and verb[0] in ("is", "has", "holds", "takes", "gets", "must", "will", "becomes") and other
 
 
 def _said_again(words: Sequence[Word], at: int) -> bool:
@@ -463,7 +601,7 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     listed = bool(after) and (
         after[0].kind == "NUM" or (after[0].kind in ("AND", "COMMA") and [w.kind for w in after[1:2]] == ["NUM"])
     )
-    if word.norm in ("one", "ones") and before in POINTING and not (listed and word.sounded):
+    if word.norm in ("one", "ones") and before in POINTING and not (listed and (word.sounded or before == "only")):
         return True
     if after and after[0].norm in ("end", "side", "candidate", "option") and word.norm == "one":
         return True  # one end or the other

@@ -73,6 +73,27 @@ SINGLES = {
     "It still wants a 7, and with r8c5 out of the running that has to be r9c5.": "r9c5 = 7 because naked single",
     "Entry 7. r3c2 has only a 5 to its name.": "r3c2 = 5 because naked single",
     "Next, 7 at r6c3.": "r6c3 = 7 because naked single",
+    "In the fourth column from the right, the 5 fits only in the third cell from the bottom.": (
+        "r7c6 = 5 because hidden single in c6"
+    ),
+    "Row the fourth, column the eighth: a 5, there being no other cell for it in that row.": (
+        "r4c8 = 5 because hidden single in r4"
+    ),
+    "The cell in row 5 and in column 4 is a 5, because nothing else is left there.": "r5c4 = 5 because naked single",
+    "Ask where row 7 may have its 5, and only one answer is left: r7c6.": "r7c6 = 5 because hidden single in r7",
+    "The 6 of column 9 is pinned to r7c9.": "r7c9 = 6 because hidden single in c9",
+    "Box 9 still owes us a 3, and can pay it in r8c8 alone.": "r8c8 = 3 because hidden single in b9",
+    "The row of r2c3 has its 1 there or not at all.": "r2c3 = 1 because hidden single in r2",
+    "If box 7 is to have a 6 at all, it must be in r8c2.": "r8c2 = 6 because hidden single in b7",
+    "Search row 1 for a 7. It fits in its fifth cell and nowhere else.": "r1c5 = 7 because hidden single in r1",
+    "Eight digits are barred from r1c4, and the ninth, the 8, is its answer.": "r1c4 = 8 because naked single",
+    "Count what is left to r6c9. There is one digit, which is the 9.": "r6c9 = 9 because naked single",
+    "r4c3 offers us no choice. It is a 7.": "r4c3 = 7 because naked single",
+    "r2c7 has been stripped of everything but its 2.": "r2c7 = 2 because naked single",
+    "The 8 is the one digit that row 4 has not used, and r4c2 the one cell it has not filled.": (
+        "r4c2 = 8 because last cell in r4"
+    ),
+    "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
     "In box 3, the 7s are confined to row 2. So no other 7 in row 2.": "rest of r2 not 7 because pointing 7 in b3 along r2",
@@ -330,6 +351,46 @@ PATTERNS = {
     "She lives in rows 1, 2, 6 and 7, her columns are 1, 2, 6 and 7, and she has two fins, r1c3 and r2c3. Both r3c1 and r3c2 "
     "see the pair of them, so neither is a 1.": (
         "r3c1 r3c2 not 1 because finned jellyfish in r1 r2 r6 r7 cover c1 c2 c6 c7 fins r1c3 r2c3"
+    ),
+    "The first and third cells of column 8 and the second of column 7 are a naked triple of 1, 2 and 6. r1c4 loses 6.": (
+        "r1c4 not 6 because naked triple 1 2 6 at r1c8 r3c8 r2c7"
+    ),
+    "r1c1 loses its 5. The proof is short. Look at r2c1 and r2c4. These two cells hold 5 and 7.": (
+        "r1c1 not 5 because naked pair 5 7 at r2c1 r2c4"
+    ),
+    "No other cell of box 1 may be a 9. Here is the reason. If r4c3 is not 9, it is 2. Then r7c1 is 2. Consequently r2c1 is "
+    "9.": (
+        "rest of b1 not 9 because chain r4c3 not 9 then r4c3 is 2 then r7c1 is 2 then r2c1 is 9"
+    ),
+    "Suppose r2c6 is not 1. Then it is 2, which takes the 2 from r4c6. That makes r5c6 a 2. Therefore r2c6 is a 1, or else "
+    "r5c6 is a 2. So r2c5 is not 2.": (
+        "r2c5 not 2 because chain r2c6 not 1 then r2c6 is 2 then r4c6 not 2 then r5c6 is 2"
+    ),
+    "As 3 and 5 are confined to r1c1 and r1c2, r1c1 is denied the 4.": "r1c1 not 4 because hidden pair 3 5 at r1c1 r1c2",
+    "r8c9 is either a 1, which forces a 2 into r9c9, or a 6, which forces a 2 into r7c9. So r8c8 is not 2.": (
+        "r8c8 not 2 because xy-wing pivot r8c9 wings r9c9 r7c9"
+    ),
+    "r8c5 holds 2 or 1. In the first case r8c4 is a 3, in the second r8c6 is a 3. So r9c5 is not 3.": (
+        "r9c5 not 3 because xy-wing pivot r8c5 wings r8c4 r8c6"
+    ),
+    "The XY-wing has r9c1 for its pivot and r7c2 and r9c7 for its wings, and so r9c3 is not 9.": (
+        "r9c3 not 9 because xy-wing pivot r9c1 wings r7c2 r9c7"
+    ),
+    "Outside columns 1 and 7 there is no 9 in rows 2 and 5, so r6c7 is not 9.": (
+        "r6c7 not 9 because x-wing on 9 in c1 c7 cover r2 r5"
+    ),
+    "Suppose that no fin is a 2, the only fin being r6c8. Then columns 1 and 3 have their 2s in rows 2 and 4, as an X-wing. "
+    "So r4c7 is not 2.": (
+        "r4c7 not 2 because finned x-wing on 2 in c1 c3 cover r2 r4 fins r6c8"
+    ),
+    "By the candidates of r5c7 alone we see that r5c9 is not 9.": "r5c9 not 9 because facts r5c7",
+    "The places for 2 in box 5 allow us to strike the 2 from r5c8.": "r5c8 not 2 because facts 2 in b5",
+    "The 9 of box 7 is claimed by row 9, and the rest of box 7 has no further use for its 9.": (
+        "rest of b7 not 9 because claiming 9 in r9 within b7"
+    ),
+    "r4c1 or r2c1 is a 1, for their column has no other cell for it. r2c1 and r2c8 see each other and are not both a 1. The "
+    "box of r2c8 and r3c8 has its 1 in one of these two. So r4c8 is not 1.": (
+        "r4c8 not 1 because x-chain on 1: r4c1 r2c1 r2c8 r3c8"
     ),
 }
 SPEECH = {
