@@ -148,6 +148,10 @@ def taken_apart(
     _imagine(clauses, words)
     told = [*_refuted(list(_merged(clauses)))]
     _suppose_by_arrows(told)
+    for clause in told:
+        if sorted(piece.type for piece in clause.pieces) == ["CELLS", "HOUSES", "THAT_DIGIT"]:
+            # "Same digit, box 3: r2c8."
+            clause.pieces.append(Piece("ONLY_PLACE", "", clause.pieces[-1].start, clause.pieces[-1].end))
     return Sentence(words, told, astray, asked)
 
 

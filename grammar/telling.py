@@ -47,6 +47,7 @@ SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], 
 GROUNDS = {"because", "reason", "cause", "ground", "grounds", "owe"}
 """Near the beginning of a sentence one of these says that it gives the reason of what was told: ``My reason is that ...``."""
 CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
+EITHER_WAY = ("either way", "in either", "in each", "in any", "in both", "both ways", "whichever", "no matter")
 PROMISING = re.compile(
     r"\b(as (i|we) (shall|will|can|am about to|hope to) (now )?(show|prove|explain|demonstrate)( you)?"
     r"|(the|my) (proof|argument|reasoning|explanation) ((is|goes|runs|follows|comes) ?(short|simple|easy|like this|so|as follows)?|follows)"
@@ -272,6 +273,8 @@ class Teller:
             return "both"
         if removal and not (reason and not clause.has("REMOVE", "TAKE", "GONE")):
             return "removal" if not reason else "both"
+        if self._choice(clause) and any(piece.text.startswith(EITHER_WAY) for piece in clause.of("EITHER")):
+            return "support"  # what two cases come to is not all of the reason
         if self._subset(clause) or self._choice(clause) or self._all_places(clause):
             return "reason"
         if self._fish(clause) or self._intersection(clause) or clause.has("FISH", "PIVOT", "WINGS", "FINS", "COVER"):
@@ -293,7 +296,9 @@ class Teller:
         singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
         if singles and len(digits) == 1 and not clause.has("CELLS") and not clause.has("HOUSES") and self._cell_awaits():
             return "both"
-        if singles and not digits and self._one_cell(clause) and (self._digit_awaits() or clause.has("ONLY_DIGIT")):
+        if singles and not digits and self._one_cell(clause) and (
+            self._digit_awaits() or clause.has("ONLY_DIGIT", "THAT_DIGIT")
+        ):
             return "both"
         if reason:
             if not digits and len(clause.named("cells")) == 1 and clause.has("PRONOUN", "THAT_DIGIT") and self.frame.reasoned:
@@ -547,7 +552,8 @@ class Teller:
             if number not in frame.sentences:
                 frame.sentences.append(number)
             return
-        if same and kind == "placement" and self._repeats(clause):
+        entered = first and kind in ("placement", "support") and clause.has("PLACE") and not clause.has("CELLS", "NEEDED", "QUESTION")
+        if ((same and kind == "placement") or (entered and not self.opens)) and self._repeats(clause):
             frame.clauses.append((clause, number))
             return
         also = "ALSO" in clause.joints and same and kind in ("placement", "removal")
@@ -609,6 +615,8 @@ class Teller:
         if kind == "support":
             return False
         if kind == "hypothesis":
+            if self._told_first() and any(told.has("CHAIN_NAME") for told in frame.reasons):
+                return False
             return not frame.explained and (frame.reasoned or opening not in EXPLAINING)
         if same:
             if kind == "reason" and not self.script.punctuated:
@@ -636,16 +644,19 @@ class Teller:
     def _links_on(self, clause: Clause) -> bool:
         """Is it one more house with two places, of a chain told after what it shows?"""
         frame = self.frame
-        numbers = [number for told, number in frame.clauses if told in frame.reasons]
         chain = any(told.has("CHAIN_NAME") or self._choice(told) for told in frame.reasons)
-        return chain and self._choice(clause) and bool(numbers) and numbers[0] > frame.effect_at
+        return chain and self._choice(clause) and self._told_first()
+
+    def _told_first(self) -> bool:
+        """Were the effects told first, and then the reason?"""
+        frame = self.frame
+        numbers = [number for clause, number in frame.clauses if clause in frame.reasons]
+        return frame.complete and bool(numbers) and numbers[0] > frame.effect_at
 
     def _only_called(self) -> bool:
         """Was a pattern called by its name after its effects, and nothing said of what it is made of: ``It is a hidden quad``?"""
         frame = self.frame
-        numbers = [number for clause, number in frame.clauses if clause in frame.reasons]
-        after = bool(numbers) and numbers[0] > frame.effect_at
-        return after and not frame.hypotheses and not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
+        return self._told_first() and not frame.hypotheses and not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
 
     @staticmethod
     def _goes_on(opening: str, kind: str) -> bool:
