@@ -51,7 +51,7 @@ EITHER_WAY = ("either way", "in either", "in each", "in any", "in both", "both w
 PROMISING = re.compile(
     r"\b(as (i|we) (shall|will|can|am about to|hope to) (now )?(show|prove|explain|demonstrate)( you)?"
     r"|(the|my) (proof|argument|reasoning|explanation) ((is|goes|runs|follows|comes) ?(short|simple|easy|like this|so|as follows)?|follows)"
-    r"|(this|here|that) is (why|how)|for the following reason|why is that|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
+    r"|(this|here|that) is (why|how)|for the following reason|why is that|(you|some) (will|may|might) ask (me )?why|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
 )
 """A sentence that says so, and that of which it ends so, is explained by the next."""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
@@ -157,8 +157,22 @@ class Teller:
             self.memory.hear(clause)
         if alone:
             self.flush()
+        if promised is not None:
+            self._leave_only(number)
         if opening == "because" and self.frame.complete and not self.frame.reasoned:
             self.explaining = True  # what was looked at first is not all of the reason
+
+    def _leave_only(self, number: int) -> None:
+        """``r7c8 is down to 4, 6 and 8. You will ask why.``: what is left is what is shown."""
+        frame = self.frame
+        told = frame.clauses[-1][0] if len(frame.clauses) == 1 and not frame.effects else None
+        if told is None or not self._one_cell(told) or not _several_digits(told) or not told.has("ONLY_DIGIT", "KEEPS"):
+            return
+        cells = tuple(said for mention in told.named("cells") for said in mention.values)
+        frame.effects.append(Removal(cells, ()))
+        frame.effective.append(told)
+        frame.reasons.clear()
+        frame.effect_at = frame.sentences[-1] if frame.sentences else number
 
     def overhear(self, words: tuple[Word, ...]) -> None:
         """A sentence that claims nothing, whatever it says."""
@@ -639,7 +653,8 @@ class Teller:
             if any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that")):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
-        return not (kind == "reason" and (opening in EXPLAINING or self._only_called() or self._links_on(clause)))
+        called = clause.has(*NAMED) and not clause.names and clause.has("PRONOUN", "PRONOUNS")  # "that is an X-wing"
+        return not (kind == "reason" and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause)))
 
     def _links_on(self, clause: Clause) -> bool:
         """Is it one more house with two places, of a chain told after what it shows?"""
