@@ -50,8 +50,9 @@ CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besid
 EITHER_WAY = ("either way", "in either", "in each", "in any", "in both", "both ways", "whichever", "no matter")
 PROMISING = re.compile(
     r"\b(as (i|we) (shall|will|can|am about to|hope to) (now )?(show|prove|explain|demonstrate)( you)?"
-    r"|(the|my) (proof|argument|reasoning|explanation) ((is|goes|runs|follows|comes) ?(short|simple|easy|like this|so|as follows)?|follows)"
-    r"|(this|here|that) is (why|how)|for the following reason|why is that|(you|some) (will|may|might) ask (me )?why|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
+    r"|(the|my) (proof|argument|reasoning|explanation) (is|goes|runs|follows|comes)( (short|simple|easy|like this|so))?"
+    r"|(this|here|that) is (why|how)|for the following reason|why is that|(you|some) (will|may|might) ask (me )?why"
+    r"|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
 )
 """A sentence that says so, and that of which it ends so, is explained by the next."""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
@@ -105,6 +106,8 @@ class Teller:
         self.readings: list[Reading] = []
         self.words: list[tuple[int, int]] = []
         self.opens = True
+        self.talked = False
+        """Was nothing named yet in this paragraph?"""
         self.sentences: list[Sentence] = []
         self.explaining = False
         """Was the last sentence a mere "Why?"?"""
@@ -131,13 +134,16 @@ class Teller:
             opening = "because"
         promised = PROMISING.search(" ".join(word.norm for word in sentence.words))
         self.explaining = not sentence.names and "why" in (opening, *(word.norm for word in sentence.words[-1:]))
-        self.explaining = self.explaining or (promised is not None and (not sentence.names or promised.end() == promised.endpos))
+        self.explaining = self.explaining or (
+            promised is not None and (not sentence.names or promised.end() == promised.endpos)
+        )
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
             opening = "of"  # "all of them": they were spoken of before
         opening = self._turning(sentence, opening)
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
-        self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
+        self.opens = self.talked or (bool(sentence.words) and self.script.opens_at(sentence.words[0].start))
+        self.talked = self.opens and not sentence.names and not self.explaining
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
         if alone:
             self.flush()  # it does not go on with the step before, whose reason it would take
@@ -165,6 +171,8 @@ class Teller:
     def _leave_only(self, number: int) -> None:
         """``r7c8 is down to 4, 6 and 8. You will ask why.``: what is left is what is shown."""
         frame = self.frame
+        if len(frame.clauses) == 1 and frame.complete:
+            frame.reasons.clear()  # "r9c4 is left with 3 alone, as I shall show": the reason is to come
         told = frame.clauses[-1][0] if len(frame.clauses) == 1 and not frame.effects else None
         if told is None or not self._one_cell(told) or not _several_digits(told) or not told.has("ONLY_DIGIT", "KEEPS"):
             return
@@ -263,7 +271,12 @@ class Teller:
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
             if spoken_of and not hard and (inside or self._supposing(clause) or self._goes_from(clause)):
                 return "hypothesis"
-        if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE", "ONLY_DIGIT") and not clause.has(*REMOVALS):
+        if (
+            self.frame.complete
+            and self._fills(clause)
+            and clause.has("BE", "FORCE", "PLACE", "ONLY_DIGIT")
+            and not clause.has(*REMOVALS)
+        ):
             return "placement"
         if self._no_other_cell(clause):
             return "removal"
@@ -310,8 +323,11 @@ class Teller:
         singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
         if singles and len(digits) == 1 and not clause.has("CELLS") and not clause.has("HOUSES") and self._cell_awaits():
             return "both"
-        if singles and not digits and self._one_cell(clause) and (
-            self._digit_awaits() or clause.has("ONLY_DIGIT", "THAT_DIGIT")
+        if (
+            singles
+            and not digits
+            and self._one_cell(clause)
+            and (self._digit_awaits() or clause.has("ONLY_DIGIT", "THAT_DIGIT"))
         ):
             return "both"
         if reason:
@@ -371,7 +387,12 @@ class Teller:
         names = [piece.mention for piece in clause.pieces if piece.type != "FROM"]
         bare = all(mention is not None and len(mention.values) == 1 for mention in names)
         kinds = sorted(mention.kind for mention in names if mention is not None)
-        if kinds == ["cells", "digits"] and clause.joints <= {"THEN", "COMMA"} and "THEN" in clause.joints and not self.frame.hypotheses:
+        if (
+            kinds == ["cells", "digits"]
+            and clause.joints <= {"THEN", "COMMA"}
+            and "THEN" in clause.joints
+            and not self.frame.hypotheses
+        ):
             return bare and clause.first  # "next, 7 at r6c3"
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
@@ -566,7 +587,9 @@ class Teller:
             if number not in frame.sentences:
                 frame.sentences.append(number)
             return
-        entered = first and kind in ("placement", "support") and clause.has("PLACE") and not clause.has("CELLS", "NEEDED", "QUESTION")
+        entered = (
+            first and kind in ("placement", "support") and clause.has("PLACE") and not clause.has("CELLS", "NEEDED", "QUESTION")
+        )
         if ((same and kind == "placement") or (entered and not self.opens)) and self._repeats(clause):
             frame.clauses.append((clause, number))
             return
@@ -669,9 +692,10 @@ class Teller:
         return frame.complete and bool(numbers) and numbers[0] > frame.effect_at
 
     def _only_called(self) -> bool:
-        """Was a pattern called by its name after its effects, and nothing said of what it is made of: ``It is a hidden quad``?"""
+        """Was a pattern called by name after its effects, and nothing said of what it is made of: ``It is a hidden quad``?"""
         frame = self.frame
-        return self._told_first() and not frame.hypotheses and not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
+        bare = not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
+        return self._told_first() and bare and not frame.hypotheses
 
     @staticmethod
     def _goes_on(opening: str, kind: str) -> bool:

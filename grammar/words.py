@@ -95,8 +95,8 @@ NO_NOUNS = set(
 )
 """Words in -s that are no nouns: a number before any other one counts what it names."""
 LABELS = (
-    "step steps part puzzle episode chapter stage move figure level grid entry entries item section paragraph page exercise phase "
-    "round lesson day night act scene diagram picture"
+    "step steps part puzzle episode chapter stage move figure level grid entry entries item section paragraph page exercise "
+    "phase round lesson day night act scene diagram picture"
 ).split()
 FILLED = ("there", "filled", "placed", "known", "in", "done", "given")
 """After ``eight are``, these make it a count of digits."""
