@@ -143,7 +143,6 @@ class Teller:
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         self.opens = self.talked or (bool(sentence.words) and self.script.opens_at(sentence.words[0].start))
-        self.talked = self.opens and not sentence.names and not self.explaining
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
         if alone:
             self.flush()  # it does not go on with the step before, whose reason it would take
@@ -163,6 +162,8 @@ class Teller:
             self.memory.hear(clause)
         if alone:
             self.flush()
+        fed = sentence.names or number in self.frame.sentences or self.explaining
+        self.talked = self.opens and self.script.punctuated and not fed
         if promised is not None:
             self._leave_only(number)
         if opening == "because" and self.frame.complete and not self.frame.reasoned:
