@@ -33,8 +33,8 @@ from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
 from .replay import Replay, plain_claims
-from .report import Report
-from .segmenting import BoardSight, Parter, explicit
+from .report import Report, StepReport
+from .segmenting import LONGEST_PART, BoardSight, Parter, explicit
 
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
@@ -151,8 +151,16 @@ def _weighed(findings: Sequence[Finding], report: Report) -> Iterator[Finding]:
     unexplained = [finding for finding in graver if not finding.repairs]
     unread = sum(finding.code == "unread-sentence" for finding in findings)
     lost = len(unexplained) + unread > max(LOST, len(report.steps) * LOST // 100)
+    false = {step.step for step in report.steps if _put_wrongly(step)}
     for finding in findings:
-        yield replace(finding, doubted=True) if lost and finding in unexplained else finding
+        plain = finding.code == "named-twice" or finding.step in false
+        doubted = lost and finding in unexplained and not plain
+        yield replace(finding, doubted=True) if doubted else finding
+
+
+def _put_wrongly(step: StepReport) -> bool:
+    """Is all that it tells one digit in one cell, where it cannot be? That much is seldom misread."""
+    return len(step.effects) == 1 and step.effects[0].claim.holds and step.effects[0].verdict == "refuted"
 
 
 def _doubtful(report: Report, readings: Sequence[Reading]) -> frozenset[int]:
@@ -286,7 +294,8 @@ class _Resolver:
                 covered.update(sentences)
         steps = [step for _, _, step in sorted(found, key=lambda one: one[0])]
         # Where the words leave no other reading, what holds instead has to use all that they name.
-        if not steps or (reading.forced and reading.alternatives and not used(reading.alternatives[0]) <= used(steps)):
+        literal = reading.alternatives[0] if reading.forced and reading.alternatives else ()
+        if not steps or self._gainsays(reading, steps) or not used(literal) <= used(steps):
             return ()
         self.consumed |= covered
         for number in covered:
@@ -348,17 +357,32 @@ class _Resolver:
 
     def _planned(self, reading: Reading, weighed: _Weighed) -> Sequence[Statement]:
         """The steps of its sentences, parted so that each holds, with talk before and after them that belongs to them."""
+        if weighed.holds is None and reading.forced:
+            # Sentences after it that have readings of their own are taken in only where all is told by words.
+            alone = self._parts(reading, weighed, talk_only=True)
+            return alone or self._parts(reading, weighed, talk_only=False, words_only=True)
+        return self._parts(reading, weighed, talk_only=False)
+
+    def _parts(
+        self, reading: Reading, weighed: _Weighed, *, talk_only: bool, words_only: bool = False
+    ) -> Sequence[Statement]:
+        """The steps of the cheapest plan that uses the reading; nothing where it may not stand for it.
+
+        ``talk_only``: only talk may be taken in after it; ``words_only``: nothing may be told by names alone.
+        """
         literal = reading.alternatives if weighed.holds is None and reading.forced else ()
-        numbers = self._around(reading, talk_only=bool(literal))
+        numbers = self._around(reading, talk_only=talk_only)
         plan = self.parter.plan(numbers, self.replay.standing)
         own = [segment for segment in plan.segments if segment.numbers[0] <= reading.sentences[-1]]
         steps = [step for segment in own for step in segment.steps]
         taken = {number for segment in own if segment.steps for number in segment.numbers}
-        if taken.isdisjoint(reading.sentences):
-            return ()
         rest = [number for number in reading.sentences if number not in taken]
+        if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps, rest):
+            return ()
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
         by_words = not rest and explicit(steps) and all(segment.by_words for segment in own if segment.steps)
+        if words_only and not by_words:
+            return ()
         if literal and not by_words and not (clear and self._replaces(literal[0], steps, reading, rest)):
             return ()
         if taken <= set(reading.sentences) and weighed.holds and all(map(_for_no_reason, weighed.holds)):
@@ -371,6 +395,23 @@ class _Resolver:
         told += ((part.sentences[0], self._left(part, supposed)) for part in self.gatherer.told_apart(rest))
         return [statement for _, statements in sorted(told, key=lambda one: one[0]) for statement in statements]
 
+    def _gainsays(self, reading: Reading, steps: Sequence[Step], rest: Sequence[int] = ()) -> bool:
+        """Would the steps hide a slip: do they leave out, take away or put elsewhere what the words plainly say?
+
+        ``rest``: the sentences of the reading that the steps are not told in.
+        """
+        if not reading.alternatives or not steps:
+            return False
+        literal = _claims(reading.alternatives[0])
+        told = _claims(steps)
+        if reading.forced and explicit(steps) and told < literal and not rest:
+            return True  # what is left out is what does not hold
+        if not any(self.gatherer.says(number, *PLAINLY) for number in reading.sentences):
+            return False
+        placed = {claim for claim in literal if claim.holds}
+        elsewhere = placed == literal and len(placed) == len(told) == 1 and placed != told and all(c.holds for c in told)
+        return elsewhere or any(claim._replace(holds=False) in told for claim in placed)
+
     def _replaces(self, literal: Sequence[Step], steps: Sequence[Step], reading: Reading, rest: Sequence[int]) -> bool:
         """May the steps stand for a reading that the words leave no other way to take?
 
@@ -381,7 +422,7 @@ class _Resolver:
             return True
         taken = [number for number in reading.sentences if number not in rest]
         others = [number for number in rest if self.gatherer.speaks(number)]
-        whole = self.gatherer.named(taken) <= used(steps) and self.gatherer.whole
+        whole = self.gatherer.named(taken) <= used(steps) and self.gatherer.whole and explicit(steps)
         return whole and bool(others) and all(self.gatherer.cells(number) - used(steps) for number in others)
 
     def _left(self, part: Reading, supposed: bool) -> Sequence[Statement]:
@@ -400,7 +441,10 @@ class _Resolver:
         low = max(self.reached, first - TALK_TRIED)
         while first > low and self.kinds[first - 1] == "talk":
             first -= 1
-        end = min(last + AFTER, first + LONGEST_STRETCH, len(self.kinds) - 1)
+        after = AFTER
+        if self.gatherer.supposes(range(last + 1, min(last + 1 + AFTER, len(self.kinds)))):
+            after = LONGEST_PART - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
+        end = min(last + after, first + LONGEST_STRETCH, len(self.kinds) - 1)
         while last < end and (not talk_only or self.kinds[last + 1] == "talk"):
             last += 1
         return [number for number in range(first, last + 1) if number not in self.consumed]
@@ -466,8 +510,9 @@ class _Resolver:
             return ()
         proved = {effect.claim for effect in judged.effects if effect.verdict == "proved"}
         count = sum(1 for effect in step.effects if (claims := set(plain_claims(effect))) and claims <= proved)
-        if not 0 < count < len(step.effects):
-            return ()
+        rest = {claim for effect in step.effects[count:] for claim in plain_claims(effect)}
+        if not 0 < count < len(step.effects) or rest & proved:
+            return ()  # what is proved in part was meant to come of the reason
         parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
         return parts if all(self.replay.weigh(part, brief=True)[0].clean for part in parts) else ()
 
@@ -475,6 +520,8 @@ class _Resolver:
         """The step and, before it, the talk that it hangs on, if there is any: a claim that was not taken in."""
         before = bisect_left(self.passed, reading.sentences[0], key=lambda passed: passed.sentence)
         for passed in reversed(self.passed[max(0, before - TALK_TRIED) : before]):
+            if self.kinds[passed.sentence] != "talk" or not (passed.mentioned.cells or passed.mentioned.digits):
+                continue  # a step was found in it after all, or it was a mere "we're not done with box 8"
             unread = _not_taken_in(passed.text, passed.span, passed.time, passed.mentioned)
             for option in reading.alternatives:
                 if len(option) > 1:
@@ -525,9 +572,16 @@ class _Resolver:
             self.kinds[number] = kind
 
 
+PLAINLY = ("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "FORCE")
+"""Pieces of a sentence that places a digit and cannot be taken otherwise."""
 BOTH_ENDS = re.compile(
     r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S
 )
+
+
+def _claims(steps: Sequence[Step]) -> set[Claim]:
+    """All that the steps claim, as far as it is said."""
+    return {claim for step in steps for effect in step.effects for claim in plain_claims(effect)}
 
 
 def _merely_named(option: Sequence[Step]) -> bool:

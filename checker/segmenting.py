@@ -12,7 +12,7 @@ from dataclasses import dataclass, field, replace
 
 from ..grammar.gathering import Gatherer
 from ..grammar.reading import Reading
-from ..grammar.statements import Effect, Removal, RestOf, Said, Step
+from ..grammar.statements import Effect, Placement, Removal, RestOf, Said, Step
 from ..grammar.telling import used
 from ..grammar.vocabulary import Cell
 from .board import Board
@@ -24,11 +24,11 @@ LONGEST_PART = 6
 """Sentences that one step may have."""
 TRIED = 400
 """Steps that the names of one run of sentences are put together to."""
-SKIPPED = 1.0
-"""What it costs to leave a sentence out, besides its names."""
+SKIPPED, ELSEWHERE = 1.0, 0.5
+"""What it costs to leave a sentence out, besides its names, and to leave out a house."""
 OPEN, REASONLESS, CITED, CROSSING, STEP, BY_NAMES = 1.5, 1.5, 1.0, 1.0, 0.3, 0.4
 """What it costs that a step's effects are left open, that it has no reason, every fact that stands for one, that it crosses a
-paragraph's beginning, that it is one more step, and that its words were not known: two steps told by words go before one by names."""
+paragraph's beginning, that it is one more step, and that its words were not known: two by words go before one by names."""
 
 
 class BoardSight:
@@ -97,7 +97,7 @@ class Parter:
         return best[len(numbers)]
 
     def _skipped(self, plan: Plan, number: int) -> Plan:
-        names = len(self.gatherer.named([number]))
+        names = len(self.gatherer.named([number])) + ELSEWHERE * len(self.gatherer.houses([number]))
         return plan.on(Segment((number,), (), (SKIPPED + names) if self.gatherer.names(number) else 0.0), plan.standing)
 
     def _longer(self, plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
@@ -143,6 +143,8 @@ class Parter:
 
     def _all_hold(self, option: Sequence[Step], standing: Standing) -> Standing | None:
         for step in option:
+            if anywhere(step):
+                return None
             judged = judge(step, standing, self.puzzle, brief=True)
             if not (judged.clean and judged.verdict == "warranted"):
                 return None
@@ -155,7 +157,10 @@ class Parter:
         if found is not None:
             step, judged = found
             told = self._segment(numbers, [step])
-            yield plan.on(replace(told, cost=told.cost + BY_NAMES), after(plan.standing, judged))
+            crossing = sum(map(self.gatherer.opens, numbers[1:]))
+            if crossing and any(map(leaves_open, step.effects)):
+                return  # what a paragraph's names may show, and its effects left open to those of another one
+            yield plan.on(replace(told, cost=told.cost + BY_NAMES + 2 * CROSSING * crossing), after(plan.standing, judged))
 
     def holding(self, begin: int, end: int, standing: Standing, tries: int = TRIED) -> tuple[Step, Judged] | None:
         """The first step that the names of these pieces may tell, and that holds."""
@@ -168,6 +173,8 @@ class Parter:
         board = standing.board
         for step in self.gatherer.steps(begin, end, BoardSight(self.puzzle, board)):
             step = self.with_ends_seen(step, board)
+            if anywhere(step):
+                continue
             tries -= 1
             if tries < 0:
                 return None
@@ -177,7 +184,11 @@ class Parter:
         return None
 
     def _segment(self, numbers: tuple[int, ...], steps: Sequence[Step]) -> Segment:
-        cost = STEP * len(steps) + len(self.gatherer.named(numbers) - used(steps))
+        said = used(steps)
+        cells = {cell for cell in said if isinstance(cell, Cell)}
+        of_cells = self.puzzle.geometry.cells_of
+        elsewhere = [house for house in self.gatherer.houses(numbers) - said if cells.isdisjoint(of_cells[house])]
+        cost = STEP * len(steps) + len(self.gatherer.named(numbers) - said) + ELSEWHERE * len(elsewhere)
         for step in steps:
             cost += OPEN * any(map(leaves_open, step.effects))
             if step.reason is None:
@@ -212,6 +223,15 @@ def after(standing: Standing, judged: Judged) -> Standing:
 def explicit(steps: Sequence[Step]) -> bool:
     """Is all said of every effect, and a reason for each?"""
     return all(step.reason is not None and not any(map(leaves_open, step.effects)) for step in steps)
+
+
+def anywhere(step: Step) -> bool:
+    """Is no place named, neither what shows it nor what it does: ``a jellyfish on 4``, ``this cell is 3``? Then any may fit."""
+    for effect in step.effects:
+        told = effect.cell if isinstance(effect, Placement) else effect.house if isinstance(effect, RestOf) else None
+        if told is not None or (isinstance(effect, Removal) and effect.cells):
+            return False
+    return all(isinstance(said.value, int) for slot in (step.reason.slots if step.reason else ()) for said in slot.values)
 
 
 def _ends(step: Step) -> list[Cell]:

@@ -35,6 +35,8 @@ KEPT = re.compile(
 """Words of which one stands where an effect is told by the candidates that it leaves."""
 REST = re.compile(r"\b(rest|others?|else\w*|remain\w*|outside|beyond|any\w*|every\w*|all|whole|entire)\b", re.I)
 """Words of which one stands where digits go from a house."""
+WHY = re.compile(r"\b(because|since|as|for|after|while|whereas|given|thanks|due|owing)\b", re.I)
+"""Words of which one stands where what shows a thing is told after it."""
 LOCKING = re.compile(r"\b(pointing|claiming|locked)\b")
 MOST_FACTS = 4
 """Facts that names are taken for; more of them prove so much that it may not be what was meant."""
@@ -144,7 +146,7 @@ class Assembler:
                     yield told
 
     def _told(self, stretch: Stretch, words: str, clause_of: dict[int, int]) -> Iterator[Told]:
-        single = [] if stretch.types & PATTERNS else [*self._singles(stretch)]
+        single = [] if stretch.types & PATTERNS else [*self._singles(stretch, words)]
         plain = single and len(named("cells", stretch.names)) <= 1 and len(named("digits", stretch.names)) == 1
         if plain:
             yield from single
@@ -164,7 +166,7 @@ class Assembler:
 
     # What is filled in for a single
 
-    def _singles(self, stretch: Stretch) -> Iterator[Told]:
+    def _singles(self, stretch: Stretch, words: str) -> Iterator[Told]:
         names = Names(tuple(stretch.names))
         houses, digits = names.houses, names.digits
         cells = names.cells or _crossings(houses)
@@ -180,6 +182,10 @@ class Assembler:
             return
         ((cell, digit),) = pairs
         around = [house for house in houses if cell.value in self.geometry.cells_of[house.value]]
+        told = named("cells", stretch.names)
+        last_or_why = not told or cell.value in (told[-1].value, told[0].value if WHY.search(words) else None)
+        if (houses and not around) or len(houses) - len(around) > 1 or not last_or_why:
+            return  # another cell, or houses elsewhere, that the words put it in
         for reason in _single_reasons(stretch, around, bool(houses)):
             yield (Placement(cell, digit),), reason
 
@@ -274,7 +280,8 @@ class Assembler:
             if not names.cells or "LOCKED" in types:
                 yield from _intersections(stretch, names)
             if "LOCKED" not in types:
-                yield from self._subsets(stretch, names)
+                if names.cells and names.digits:
+                    yield from self._subsets(stretch, names)
                 yield from _fishes(stretch, names)
                 yield from self._wings(names.cells)
                 yield from self._chains(names)

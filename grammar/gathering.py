@@ -16,7 +16,7 @@ from .clauses import Piece, Sentence
 from .reading import Reading
 from .statements import Step
 from .telling import Teller, placed_at
-from .vocabulary import Geometry
+from .vocabulary import Geometry, House
 from .words import Script
 
 MIDWAY = {"FROM", "GONE", "BE", "PRONOUN", "PRONOUNS"}
@@ -73,7 +73,11 @@ class Gatherer:
 
     def supposes(self, numbers: Iterable[int]) -> bool:
         """Is something supposed in the sentences?"""
-        return any(clause.has("IF") for number in numbers for clause in self.sentences[number].clauses)
+        return any(self.says(number, "IF") for number in numbers)
+
+    def says(self, number: int, *types: str) -> bool:
+        """Is a piece of one of the types in the sentence?"""
+        return any(clause.has(*types) for clause in self.sentences[number].clauses)
 
     def opens(self, number: int) -> bool:
         """Does a paragraph begin with the sentence?"""
@@ -91,6 +95,11 @@ class Gatherer:
         ]
         kinds = ("cells", "digits")
         return {value for clause in told for kind in kinds for mention in clause.named(kind) for value in mention.bare}
+
+    def houses(self, numbers: Iterable[int]) -> set[House]:
+        """The houses that the sentences name."""
+        clauses = (clause for number in numbers for clause in self.sentences[number].clauses)
+        return {house for clause in clauses for mention in clause.named("houses") for house in mention.bare}
 
     def reading(self, numbers: tuple[int, ...]) -> Reading:
         """The sentences, as a reading that nothing was made of yet."""

@@ -375,6 +375,9 @@ class _PhraseReader:
         """The cells of the line spoken of that lie in these."""
         lines = self.houses(next(child for child in tree.children if isinstance(child, Tree)))
         about = self.named
+        several = tree.data == "inside" and any(self.word(token).norm in ("cells", "squares") for token in tokens)
+        if several and len(lines) == 1:
+            return []  # "the cells of column 4" are all of them
         if about is None or any({about.kind, line.value.kind} != {"r", "c"} for line in lines):
             return []
         pairs = [(line.value, about) if line.value.kind == "r" else (about, line.value) for line in lines]

@@ -11,7 +11,7 @@ from .clauses import Clause, Piece
 from .memory import Memory
 from .statements import Effect, Link, Placement, Reason, Removal, RestOf, Said, Slot, Step
 from .suppositions import links, told_by_cases
-from .vocabulary import CellFact, Geometry, House, PlaceFact
+from .vocabulary import Cell, CellFact, Geometry, House, PlaceFact
 
 if TYPE_CHECKING:
     from .telling import Frame
@@ -683,8 +683,17 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         yield from naked
         if any("left" in p.text or "last" in p.text or "remaining" in p.text for p in told.texts("ONLY_DIGIT")):
             yield from last
+    elif cell is not None and _elsewhere(frame, cell, geometry):
+        yield from (*hidden, *last)  # "box 9 gets its 8 at r8c5": without box 9 it is another claim
     else:
         yield from (*hidden, *last, *naked, None) if houses else (*naked, *hidden, *last, None)
+
+
+def _elsewhere(frame: Frame, cell: Cell, geometry: Geometry) -> bool:
+    """Is the cell said to be filled in houses of which none holds it?"""
+    told = [clause for clause, _ in frame.clauses if clause in frame.placing or clause.has("NEEDED", "QUESTION")]
+    houses = [house for clause in told for mention in clause.named("houses") for house in mention.bare]
+    return bool(houses) and all(cell not in geometry.cells_of[house] for house in houses)
 
 
 def _near(frame: Frame) -> list[Clause]:

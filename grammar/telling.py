@@ -264,7 +264,8 @@ class Teller:
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
         if supposed and "BECAUSE" in clause.joints and _several_digits(clause) and not clause.has("CELLS", *REMOVALS):
             return "support"  # "then r7c6 is a 5, since 4 and 5 are all it has"
-        going_on = not self.frame.complete or (self.frame.explained and not clause.has(*REASONS))
+        going_on = not self.frame.complete or self._supposed_here()
+        going_on = going_on or (self.frame.explained and not clause.has(*REASONS))
         if supposed and going_on and not self.frame.concluded and not clause.has("EITHER"):
             inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
             hard = clause.has("REMOVE", "TAKE", "GONE") or clause.has("REST", "SEE_BOTH", "PICTURE")
@@ -343,6 +344,11 @@ class Teller:
         if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
             return "support"
         return "support" if clause.names or clause.has("SAME_HOUSE") else "aside"
+
+    def _supposed_here(self) -> bool:
+        """Was something supposed earlier in the sentence?"""
+        told = {id(clause) for clause in self.frame.hypotheses}
+        return any(id(clause) in told for clause, number in self.frame.clauses if number == len(self.kinds) - 1)
 
     def _no_other_cell(self, clause: Clause) -> bool:
         """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
@@ -655,7 +661,7 @@ class Teller:
         if kind == "hypothesis":
             if self._told_first() and any(told.has("CHAIN_NAME") for told in frame.reasons):
                 return False
-            return not frame.explained and (frame.reasoned or opening not in EXPLAINING)
+            return not (frame.explained or self._supposed_here()) and (frame.reasoned or opening not in EXPLAINING)
         if same:
             if kind == "reason" and not self.script.punctuated:
                 return frame.reasoned and "BECAUSE" not in clause.joints and clause.names

@@ -377,7 +377,8 @@ def _out_of(words: Sequence[Word], at: int) -> bool:
     """Is it a number of ``eight of nine``, ``eight of its nine numbers``?"""
     after = [word.norm for word in words[at + 1 : at + 4] if word.norm not in ("its", "the", "their")]
     before = [word.norm for word in words[max(0, at - 3) : at] if word.norm not in ("its", "the", "their")]
-    if after[:1] == ["of"] and words[at].norm in NUMBERS and after[1:2] and is_number(after[1]):
+    counted = len(after) > 1 and after[0] == "of" and (is_number(after[1]) or after[1] in ("cells", "squares"))
+    if counted and words[at].norm in NUMBERS:
         return True
     return words[at].norm == "nine" and len(before) > 1 and before[-1] == "of" and before[-2] in NUMBERS
 

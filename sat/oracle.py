@@ -250,7 +250,7 @@ class Oracle:
 
         Variables without a clause may be missing from a model; nothing is said of them, so false will do.
         """
-        return {literal for literal in self._solver.get_model() or () if 0 < literal < self._first and literal in self._live}
+        return self._live.intersection(self._solver.get_model() or ())
 
     def _model(self, selectors: Iterable[int], supposed: Iterable[int]) -> frozenset[Candidate]:
         """The last model, held against every clause it has to satisfy."""

@@ -8,8 +8,11 @@ import pytest
 
 from stepwarrant.checker import audit
 from stepwarrant.checker.mending import mend
+from stepwarrant.checker.segmenting import anywhere
 from stepwarrant.checker.spelling import spelt_out
-from stepwarrant.grammar.statements import Step
+from stepwarrant.grammar.patterns import reason_of
+from stepwarrant.grammar.statements import Placement, Removal, Said, Step
+from stepwarrant.grammar.vocabulary import Cell, House
 from stepwarrant.grammar.writer import write_statement
 
 SMALL = ".23.......4..3.1"
@@ -187,6 +190,30 @@ def test_names_put_together_are_never_held_against_the_narrator() -> None:
 def test_a_wrong_house_is_not_put_right_by_other_names() -> None:
     report = told("r1c4 must be a 4. Nothing else in column 3 can be a 4.")
     assert [code for code, *_ in grave(report)] == ["cell-outside-house"]
+
+
+def test_a_digit_that_is_plainly_placed_is_neither_taken_away_nor_put_elsewhere_instead() -> None:
+    report = told("Take box 3 next. Its 1 can't go anywhere except r3c1, so there it goes.")
+    assert path_of(report)[0].startswith("r3c1 = 1")
+    assert {code for code, *_ in grave(report)} == {"effect-refuted"}
+
+
+def test_a_cell_that_is_only_looked_at_is_not_filled_instead() -> None:
+    report = told("This comes over from r1c4, meaning a 4 goes in r3c1.")
+    assert not any(text.startswith("r1c4 = 4") for text in path_of(report))
+
+
+def test_one_digit_put_where_it_cannot_be_is_no_mere_doubt() -> None:
+    missed = " ".join(f"The 4 of row {row} is gone from r2c4." for row in (11, 12, 13, 14, 15))
+    (found,) = [found for found in told(f"{missed} Nothing else can go in r2c4, so it is 1.").findings if found.step == 6]
+    assert (found.code, found.severity, found.doubted) == ("effect-refuted", "error", False)
+
+
+def test_a_step_that_names_no_place_may_be_any() -> None:
+    named = reason_of("swordfish", on=[Said(4)])
+    assert anywhere(Step((Removal((), ()),), named)) and anywhere(Step((Placement(None, Said(3)),), reason_of("naked single")))
+    placed = Step((Placement(None, Said(3)),), reason_of("last cell", in_=[Said(House("r", 1))]))
+    assert not anywhere(placed) and not anywhere(Step((Removal((Said(Cell(1, 1)),), ()),), named))
 
 
 def test_a_wrong_name_is_not_put_right_by_the_other_names() -> None:

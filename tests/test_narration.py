@@ -266,6 +266,16 @@ PATTERNS = {
     "The cells r5c1, r5c6, r5c8 and r5c9 are needed for 2, 3, 7 and 8, which can go nowhere else there; r5c6 is not 9.": (
         "r5c6 not 9 because hidden quad 2 3 7 8 at r5c1 r5c6 r5c8 r5c9"
     ),
+    "Try putting a 3 in row 4. You can only do it in the centre box, which means no other cell in that box can be 3.": (
+        "rest of b5 not 3 because claiming 3 in r4 within b5"
+    ),
+    "A finned X-wing on 8: rows 4 and 8 in columns 2 and 5, and the fin is r4c6. There can't be another 8 in the centre box.": (
+        "rest of b5 not 8 because finned x-wing on 8 in r4 r8 cover c2 c5 fins r4c6"
+    ),
+    "The 5s of column 5 all lie in one row; so r8c4 cannot be 5.": "r8c4 not 5 because claiming 5 in c5",
+    "Cross out the 2 in r3c7. After all, if r2c7 isn't 2, it's 1, so r3c3 is, so r3c7 is five.": (
+        "r3c7 not 2 because chain r2c7 not 2 then r2c7 is 1 then r3c3 is 1 then r3c7 is 5"
+    ),
     "If row 2, column 6 is 2, then row 4, column 6 is not 2. It follows that row 5, column 6 is 2. "
     "From this we see that there can be no 2 in row 2, column 6.": (
         "r2c6 not 2 because chain r2c6 is 2 then r4c6 not 2 then r5c6 is 2"
@@ -374,6 +384,8 @@ TALK = (
     "A 4 and a 6 in the last two rows, and the kettle is on -> tea.",
     "We keep only two lamps lit, and everything but the kettle is packed.",
     "That leaves nothing but tea in the pot.",
+    "And that's the 1 done.",
+    "With the 7s out of the way, a cup of tea.",
 )
 
 
@@ -398,6 +410,13 @@ def test_what_the_board_does_not_have_is_unread() -> None:
     narration = read("The 7 goes in row 12, column 3.")
     assert [reading.alternatives for reading in narration.readings] == [()]
     assert narration.kinds == ("unread",)
+
+
+@pytest.mark.parametrize("text", ["Box 9 gets its own 8 at r8c5.", "Where's the 8 in box 9? It can only be at r8c5."])
+def test_a_digit_put_in_a_house_that_does_not_hold_its_cell_is_no_lesser_claim(text: str) -> None:
+    (reading,) = read(text).readings
+    told = [" ".join(write_statement(step)) for option in reading.alternatives for step in option]
+    assert told == ["r8c5 = 8 because hidden single in b9", "r8c5 = 8 because last cell in b9"]
 
 
 def test_the_board_decides_between_readings() -> None:
