@@ -151,6 +151,9 @@ def taken_apart(
     _answer(told)
     for clause in told:
         _one_of_two(clause)
+        if sorted(piece.type for piece in clause.pieces) == ["CELLS", "HOUSES", "THAT_DIGIT"]:
+            # "Same digit, box 3: r2c8."
+            clause.pieces.append(Piece("ONLY_PLACE", "", clause.pieces[-1].start, clause.pieces[-1].end))
     return Sentence(words, told, astray, asked)
 
 
@@ -166,7 +169,7 @@ MODAL = frozenset("can cannot could may might must will would should".split())
 def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]:
     """``As r3c4 is down to the 8, the 2 belongs to r1c4``: the last of a list without an ``and`` is the subject of such a verb.
 
-    Of several that may be the subject together (``r1c1, r1c2 cannot be 3``) only where they are not: ``with 3 in r1c1, r1c7 ...``.
+    Before verbs that several may be the subject of (``r1c1, r1c2 cannot be 3``) only in ``with 3 in r1c1, r1c7 cannot be 3``.
     """
     before = [word for word in words[: mention.tail] if word.kind != "THE"]
     verb = words[mention.end].norm if mention.end < len(words) else ""
@@ -476,7 +479,13 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"} and not waiting.has("IF"):
             last.pieces += waiting.pieces
             waiting = None
-        if waiting is not None and waiting.first and "BECAUSE" in waiting.joints and waiting.has("DIGITS") and waiting.has("CELLS"):
+        if (
+            waiting is not None
+            and waiting.first
+            and "BECAUSE" in waiting.joints
+            and waiting.has("DIGITS")
+            and waiting.has("CELLS")
+        ):
             yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"
             waiting = None
         if waiting is not None:

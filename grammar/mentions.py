@@ -65,6 +65,7 @@ def mentions(
         for at, word in enumerate(words)
         if word.kind != "THE"
         or following[at] == "CELLW"
+        or (before[at] == "CELLW" and following[at] == "NUM")  # "make the row-2 cell a 7"
         or (script.punctuated and before[at] in ("ROW", "COL", "BOX") and following[at] == "NUM")  # "that box the 2"
     ]
     found, astray = _without_articles([words[at] for at in kept], script, geometry, named, last)

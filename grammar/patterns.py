@@ -568,7 +568,8 @@ def _by_pairs(pairs: Sequence[tuple[Said[Any], tuple[int, int]]]) -> list[Said[A
     """An XY-chain by its cells and their two candidates each: ``r1c5 (2, 7), r8c5 (7, 4), r8c4 (4, 2)``."""
     if len(pairs) < 3:
         return []
-    first = set(pairs[0][1]) - set(pairs[1][1])
+    # Of two cells with the same two candidates the order in which they are told says which is at the end.
+    first = set(pairs[0][1]) - set(pairs[1][1]) or {pairs[0][1][0]}
     if len(first) != 1:
         return []
     (digit,) = first

@@ -47,10 +47,12 @@ SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], 
 GROUNDS = {"because", "reason", "cause", "ground", "grounds", "owe"}
 """Near the beginning of a sentence one of these says that it gives the reason of what was told: ``My reason is that ...``."""
 CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
+EITHER_WAY = ("either way", "in either", "in each", "in any", "in both", "both ways", "whichever", "no matter")
 PROMISING = re.compile(
     r"\b(as (i|we) (shall|will|can|am about to|hope to) (now )?(show|prove|explain|demonstrate)( you)?"
-    r"|(the|my) (proof|argument|reasoning|explanation) ((is|goes|runs|follows|comes) ?(short|simple|easy|like this|so|as follows)?|follows)"
-    r"|(this|here|that) is (why|how)|for the following reason|why is that|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
+    r"|(the|my) (proof|argument|reasoning|explanation) (is|goes|runs|follows|comes)( (short|simple|easy|like this|so))?"
+    r"|(this|here|that) is (why|how)|for the following reason|why is that|(you|some) (will|may|might) ask (me )?why"
+    r"|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
 )
 """A sentence that says so, and that of which it ends so, is explained by the next."""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
@@ -117,6 +119,8 @@ class Teller:
         self.readings: list[Reading] = []
         self.words: list[tuple[int, int]] = []
         self.opens = True
+        self.talked = False
+        """Was nothing named yet in this paragraph?"""
         self.sentences: list[Sentence] = []
         self.explaining = False
         """Was the last sentence a mere "Why?"?"""
@@ -156,7 +160,7 @@ class Teller:
             opening = "goes"  # that is an effect, and opens nothing
         if not self.script.opens_at(sentence.words[0].start if sentence.words else 0) and self._carries_on(sentence):
             opening = "because"
-        self.opens = bool(sentence.words) and self.script.opens_at(sentence.words[0].start)
+        self.opens = self.talked or (bool(sentence.words) and self.script.opens_at(sentence.words[0].start))
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
         if alone:
             self.flush()  # it does not go on with the step before, whose reason it would take
@@ -181,8 +185,26 @@ class Teller:
             self.explaining = True  # "Here is the reason. Consider r1c1 and r1c2. They are a pair."
         if alone:
             self.flush()
+        fed = sentence.names or number in self.frame.sentences or self.explaining
+        self.talked = self.opens and self.script.punctuated and not fed
+        if promised is not None:
+            self._leave_only(number)
         if opening == "because" and self.frame.complete and not self.frame.reasoned:
             self.explaining = True  # what was looked at first is not all of the reason
+
+    def _leave_only(self, number: int) -> None:
+        """``r7c8 is down to 4, 6 and 8. You will ask why.``: what is left is what is shown."""
+        frame = self.frame
+        if len(frame.clauses) == 1 and frame.complete:
+            frame.reasons.clear()  # "r9c4 is left with 3 alone, as I shall show": the reason is to come
+        told = frame.clauses[-1][0] if len(frame.clauses) == 1 and not frame.effects else None
+        if told is None or not self._one_cell(told) or not _several_digits(told) or not told.has("ONLY_DIGIT", "KEEPS"):
+            return
+        cells = tuple(said for mention in told.named("cells") for said in mention.values)
+        frame.effects.append(Removal(cells, ()))
+        frame.effective.append(told)
+        frame.reasons.clear()
+        frame.effect_at = frame.sentences[-1] if frame.sentences else number
 
     def overhear(self, words: tuple[Word, ...]) -> None:
         """A sentence that claims nothing, whatever it says."""
@@ -296,7 +318,12 @@ class Teller:
             goes_on = inside or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
             if spoken_of and not hard and goes_on:
                 return "hypothesis"
-        if self.frame.complete and self._fills(clause) and clause.has("BE", "FORCE", "PLACE", "ONLY_DIGIT") and not clause.has(*REMOVALS):
+        if (
+            self.frame.complete
+            and self._fills(clause)
+            and clause.has("BE", "FORCE", "PLACE", "ONLY_DIGIT")
+            and not clause.has(*REMOVALS)
+        ):
             return "placement"
         if self._no_other_cell(clause) or self._opens_others(clause, sentence):
             return "removal"
@@ -320,6 +347,8 @@ class Teller:
             return "both"
         if removal and not (reason and not clause.has("REMOVE", "TAKE", "GONE")):
             return "removal" if not reason else "both"
+        if self._choice(clause) and any(piece.text.startswith(EITHER_WAY) for piece in clause.of("EITHER")):
+            return "support"  # what two cases come to is not all of the reason
         if self._subset(clause) or self._choice(clause) or self._all_places(clause):
             return "reason"
         if self._fish(clause) or self._intersection(clause) or clause.has("FISH", "PIVOT", "WINGS", "FINS", "COVER"):
@@ -342,7 +371,12 @@ class Teller:
         singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
         if singles and len(digits) == 1 and not clause.has("CELLS") and not clause.has("HOUSES") and self._cell_awaits():
             return "both"
-        if singles and not digits and self._one_cell(clause) and (self._digit_awaits() or clause.has("ONLY_DIGIT")):
+        if (
+            singles
+            and not digits
+            and self._one_cell(clause)
+            and (self._digit_awaits() or clause.has("ONLY_DIGIT", "THAT_DIGIT"))
+        ):
             return "both"
         if reason:
             if not digits and len(clause.named("cells")) == 1 and clause.has("PRONOUN", "THAT_DIGIT") and self.frame.reasoned:
@@ -408,7 +442,12 @@ class Teller:
         names = [piece.mention for piece in clause.pieces if piece.type != "FROM"]
         bare = all(mention is not None and len(mention.values) == 1 for mention in names)
         kinds = sorted(mention.kind for mention in names if mention is not None)
-        if kinds == ["cells", "digits"] and clause.joints <= {"THEN", "COMMA"} and "THEN" in clause.joints and not self.frame.hypotheses:
+        if (
+            kinds == ["cells", "digits"]
+            and clause.joints <= {"THEN", "COMMA"}
+            and "THEN" in clause.joints
+            and not self.frame.hypotheses
+        ):
             return bare and clause.first  # "next, 7 at r6c3"
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
@@ -604,7 +643,10 @@ class Teller:
             if number not in frame.sentences:
                 frame.sentences.append(number)
             return
-        if same and kind == "placement" and self._repeats(clause):
+        entered = (
+            first and kind in ("placement", "support") and clause.has("PLACE") and not clause.has("CELLS", "NEEDED", "QUESTION")
+        )
+        if ((same and kind == "placement") or (entered and not self.opens)) and self._repeats(clause):
             frame.clauses.append((clause, number))
             return
         also = "ALSO" in clause.joints and same and kind in ("placement", "removal")
@@ -671,6 +713,8 @@ class Teller:
         if kind == "hypothesis" and frame.explained:
             return bool(frame.hypotheses) and clause.has("IF") and not self._other_case(clause)
         if kind == "hypothesis":
+            if self._told_first() and any(told.has("CHAIN_NAME") for told in frame.reasons):
+                return False
             return not (frame.explained or self._supposed_here()) and (frame.reasoned or opening not in EXPLAINING)
         if same:
             if kind == "reason" and not self.script.punctuated:
@@ -693,21 +737,26 @@ class Teller:
             if any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that")):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
-        return not (kind == "reason" and (opening in EXPLAINING or self._only_called() or self._links_on(clause)))
+        called = clause.has(*NAMED) and not clause.names and clause.has("PRONOUN", "PRONOUNS")  # "that is an X-wing"
+        return not (kind == "reason" and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause)))
 
     def _links_on(self, clause: Clause) -> bool:
         """Is it one more house with two places, of a chain told after what it shows?"""
         frame = self.frame
-        numbers = [number for told, number in frame.clauses if told in frame.reasons]
         chain = any(told.has("CHAIN_NAME") or self._choice(told) for told in frame.reasons)
-        return chain and self._choice(clause) and bool(numbers) and numbers[0] > frame.effect_at
+        return chain and self._choice(clause) and self._told_first()
 
-    def _only_called(self) -> bool:
-        """Was a pattern called by its name after its effects, and nothing said of what it is made of: ``It is a hidden quad``?"""
+    def _told_first(self) -> bool:
+        """Were the effects told first, and then the reason?"""
         frame = self.frame
         numbers = [number for clause, number in frame.clauses if clause in frame.reasons]
-        after = bool(numbers) and numbers[0] > frame.effect_at
-        return after and not frame.hypotheses and not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
+        return frame.complete and bool(numbers) and numbers[0] > frame.effect_at
+
+    def _only_called(self) -> bool:
+        """Was a pattern called by name after its effects, and nothing said of what it is made of: ``It is a hidden quad``?"""
+        frame = self.frame
+        bare = not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
+        return self._told_first() and bare and not frame.hypotheses
 
     def _tells_own(self, sentence: Sentence) -> bool:
         """Does it give a reason and its own effect, ``Since ..., we may strike off 3 in r1c1``?"""

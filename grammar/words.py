@@ -96,8 +96,8 @@ NO_NOUNS = set(
 )
 """Words in -s that are no nouns: a number before any other one counts what it names."""
 LABELS = (
-    "step steps part puzzle episode chapter stage move figure level grid entry entries item section paragraph page exercise phase "
-    "round lesson day night act scene diagram picture"
+    "step steps part puzzle episode chapter stage move figure level grid entry entries item section paragraph page exercise "
+    "phase round lesson day night act scene diagram picture"
 ).split()
 OF_SEVERAL = "belong see share form make have are sit lie stand agree".split()
 """After ``the two``, these are said of several: a digit ``belongs``."""

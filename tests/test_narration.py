@@ -62,7 +62,10 @@ SINGLES = {
     "Let's make r7c7 an 8: nothing else fits there.": "r7c7 = 8 because naked single",
     "One may now put a nine in r3c7, for it will take nothing else.": "r3c7 = 9 because naked single",
     "I can make r2c7 a 2 with a clear conscience: it has no other candidate.": "r2c7 = 2 because naked single",
-    "What does box 2 still want? A nine. Where? In column 4's row-3 cell, the last cell open.": "r3c4 = 9 because last cell in b2",
+    "What does box 2 still want? A nine. Where? In column 4's row-3 cell, the last cell open.": (
+        "r3c4 = 9 because last cell in b2"
+    ),
+    "I can make column 8's row-2 cell a two with a clear conscience.": "r2c8 = 2 because naked single",
     "What is r7c1? It can be nothing except two.": "r7c1 = 2 because naked single",
     "In its row, r1c5 is alone in admitting 7. Enter it.": "r1c5 = 7 because hidden single in r1",
     "All but one of the candidates of r7c3 are gone. The survivor is 9, which I ink in.": "r7c3 = 9 because naked single",
@@ -340,12 +343,20 @@ PATTERNS = {
     "3, then r3c2 is. In the end r6c3 or r3c2 has to be 3. For that reason r4c2 is not 3.": (
         "r4c2 not 3 because chain r6c3 not 3 then r5c3 is 3 then r3c3 not 3 then r3c2 is 3"
     ),
-    "There is no room for 4 in r4c2. The proof is short. Here is an X-chain on 4. In box 6 the 4 can only be in r4c7 or in r4c8. "
-    "In box 4 the 4 can only be in r4c2 or in r6c3. r4c8 and r4c2 cannot both be 4.": (
+    "There is no room for 4 in r4c2. The proof is short. Here is an X-chain on 4. In box 6 the 4 can only be in r4c7 or in "
+    "r4c8. In box 4 the 4 can only be in r4c2 or in r6c3. r4c8 and r4c2 cannot both be 4.": (
         "r4c2 not 4 because x-chain on 4: r4c7 r4c8 r4c2 r6c3"
     ),
-    "Clear 6 from r1c9; and 6 from r1c8. The proof is short. Go along rows 2, 4 and 6. Each of them has 6 in columns 4, 7 and 8 "
-    "and nowhere else.": "r1c9 not 6; r1c8 not 6 because swordfish on 6 in r2 r4 r6 cover c4 c7 c8",
+    "Clear 6 from r1c9; and 6 from r1c8. The proof is short. Go along rows 2, 4 and 6. Each of them has 6 in columns 4, 7 and "
+    "8 and nowhere else.": "r1c9 not 6; r1c8 not 6 because swordfish on 6 in r2 r4 r6 cover c4 c7 c8",
+    "r7c8 is down to 4, 6 and 8. You will ask why. The 3 of column 9 cannot be outside box 9.": (
+        "r7c8 not ? because claiming 3 in c9 within b9"
+    ),
+    "r9c4 is left with 3 alone, as I shall show. Go along rows 3 and 9. Each of them has 3 in columns 3 and 4 and nowhere "
+    "else. That is an X-wing.": "r9c4 = 3 because x-wing on 3 in r3 r9 cover c3 c4",
+    "r7c3 is 9; after all, r7c3 (9 or 2), r4c3 (2 or 9), r6c2 (9 or 1) and r4c2 (1 or 9) make an XY-chain.": (
+        "r7c3 = 9 because xy-chain 9 r7c3 2 r4c3 9 r6c2 1 r4c2 9"
+    ),
     "You can cancel 9 in r5c6, as I shall show. Here is a hidden pair. The digits are 2 and 3, and the only cells for them are "
     "r5c1 and r5c6.": "r5c6 not 9 because hidden pair 2 3 at r5c1 r5c6",
     "She lives in rows 1, 2, 6 and 7, her columns are 1, 2, 6 and 7, and she has two fins, r1c3 and r2c3. Both r3c1 and r3c2 "
