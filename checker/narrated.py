@@ -379,6 +379,8 @@ class _Resolver:
         rest = [number for number in reading.sentences if number not in taken]
         if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps, rest):
             return ()
+        if rest and weighed.holds and not any(map(_for_no_reason, weighed.holds)):
+            return ()  # its own words leave none of its sentences out
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
         by_words = not rest and explicit(steps) and all(segment.by_words for segment in own if segment.steps)
         if words_only and not by_words:
@@ -552,11 +554,12 @@ class _Resolver:
         return replace(step, reason=reason) if reason is not None else None
 
     def _recap(self, reading: Reading, judged: Judged) -> bool:
-        """Is it what the step before said, or said of the board without a reason?"""
+        """Is it what the step before said, said of the board without a reason, or said to be said again?"""
         board = self.replay.board
         shown = bool(judged.effects) and all(board.shows(effect.claim) for effect in judged.effects)
         reasonless = any(option[0].reason is None for option in reading.alternatives)
-        if shown and (reasonless or board.solved):
+        again = any(self.gatherer.says(number, "AGAIN") for number in reading.sentences)
+        if shown and (reasonless or again or board.solved):
             return True
         return shown and all(self._just_said(effect.claim) for effect in judged.effects)
 

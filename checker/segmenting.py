@@ -190,7 +190,7 @@ class Parter:
         elsewhere = [house for house in self.gatherer.houses(numbers) - said if cells.isdisjoint(of_cells[house])]
         cost = STEP * len(steps) + len(self.gatherer.named(numbers) - said) + ELSEWHERE * len(elsewhere)
         for step in steps:
-            cost += OPEN * any(map(leaves_open, step.effects))
+            cost += OPEN * any(leaves_open(effect) and not _all_else(effect) for effect in step.effects)
             if step.reason is None:
                 cost += REASONLESS
             elif step.reason.name.value == "facts":
@@ -223,6 +223,11 @@ def after(standing: Standing, judged: Judged) -> Standing:
 def explicit(steps: Sequence[Step]) -> bool:
     """Is all said of every effect, and a reason for each?"""
     return all(step.reason is not None and not any(map(leaves_open, step.effects)) for step in steps)
+
+
+def _all_else(effect: Effect) -> bool:
+    """``those cells can be nothing else``: what goes is said, though no digit is."""
+    return isinstance(effect, Removal) and bool(effect.cells) and not effect.digits
 
 
 def anywhere(step: Step) -> bool:

@@ -314,6 +314,8 @@ def _intersection(told: Told, focus: Told, frame: Frame, geometry: Geometry) -> 
             return
     pointing = [reason_of("pointing", bare=digits[:1], in_=[box], along=lines[:1]) for box in boxes[:1] or ()]
     claiming = [reason_of("claiming", bare=digits[:1], in_=[line], within=boxes[:1]) for line in lines[:1] or ()]
+    if lines and not boxes:
+        pointing = [reason_of("pointing", bare=digits[:1], along=lines[:1])]  # "the 2 of the trio lies in row 8"
     if not boxes and not lines:
         pointing, claiming = [reason_of("pointing", bare=digits[:1])], [reason_of("claiming", bare=digits[:1])]
     if amiss and name.startswith(("pointing", "claiming")):
