@@ -8,6 +8,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
 from typing import NamedTuple
 
+from ..grammar.frame import used
 from ..grammar.narration import read_narration
 from ..grammar.passages import Passage, Transcript
 from ..grammar.prose import read_prose
@@ -27,7 +28,6 @@ from ..grammar.statements import (
     Unread,
     Unsaid,
 )
-from ..grammar.telling import used
 from ..grammar.vocabulary import Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open

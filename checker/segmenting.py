@@ -10,10 +10,10 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 
+from ..grammar.frame import used
 from ..grammar.gathering import Gatherer
 from ..grammar.reading import Reading
 from ..grammar.statements import Effect, Placement, Removal, RestOf, Said, Step
-from ..grammar.telling import used
 from ..grammar.vocabulary import Cell
 from .board import Board
 from .judge import Judged, judge, leaves_open

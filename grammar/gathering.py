@@ -13,9 +13,10 @@ from typing import Any
 
 from .assembling import Assembler, Sight, Stretch
 from .clauses import Piece, Sentence
+from .frame import placed_at
 from .reading import Reading
 from .statements import Step
-from .telling import Teller, placed_at
+from .telling import Teller
 from .vocabulary import Geometry, House
 from .words import Script
 

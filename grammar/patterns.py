@@ -14,7 +14,7 @@ from .suppositions import links, told_by_cases
 from .vocabulary import Cell, CellFact, Geometry, House, PlaceFact
 
 if TYPE_CHECKING:
-    from .telling import Frame
+    from .frame import Frame
 
 SIZES = {2: "pair", 3: "triple", 4: "quad"}
 SIZE_WORDS = {

@@ -3,25 +3,36 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
-from itertools import combinations
+from collections.abc import Iterator
+from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Sentence
+from .clauses import REASONS, REMOVALS, Clause, Sentence
 from .crossings import with_cells
 from .effects import placements, removals
-from .memory import KIND_WORDS, Memory
+from .frame import (
+    Frame,
+    claimed,
+    cross,
+    crossing_cells,
+    everything_else,
+    name_first_cell,
+    named_in,
+    of_cases,
+    of_its_line,
+    placed_at,
+    plain,
+    used,
+)
+from .kinds import NAMED, Kinds, announces_reason, house_without, several_digits, weighs, whole
 from .mentions import Mention
 from .reading import Reading
-from .statements import Effect, Marking, Placement, Reason, Removal, RestOf, Said, Span, Step, Unsaid
-from .suppositions import links, told_by_cases
-from .vocabulary import Cell, Geometry, House
+from .statements import Effect, Marking, Placement, Removal, Span, Step
+from .vocabulary import Geometry
 from .words import Script, Word
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
-NAMED = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME")
 FRESH = {
     "now",
     "next",
@@ -47,7 +58,6 @@ SEEING_WHY = [["to", "see", "why"], ["to", "see", "it"], ["to", "see", "this"], 
 GROUNDS = {"because", "reason", "cause", "ground", "grounds", "owe"}
 """Near the beginning of a sentence one of these says that it gives the reason of what was told: ``My reason is that ...``."""
 CONTINUING = {"also", "and", "plus", "moreover", "likewise", "similarly", "besides", "furthermore", "additionally"}
-EITHER_WAY = ("either way", "in either", "in each", "in any", "in both", "both ways", "whichever", "no matter")
 PROMISING = re.compile(
     r"\b(as (i|we) (shall|will|can|am about to|hope to) (now )?(show|prove|explain|demonstrate)( you)?"
     r"|(the|my) (proof|argument|reasoning|explanation) (is|goes|runs|follows|comes)( (short|simple|easy|like this|so))?"
@@ -57,65 +67,17 @@ PROMISING = re.compile(
 """A sentence that says so, and that of which it ends so, is explained by the next."""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
-ANNOUNCING = {"reason", "reasons", "proof", "argument", "explanation", "demonstration", "justification", "grounds"}
 CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
 """A sentence that begins so goes on with a reason that was announced."""
-THIRD_PERSON = re.compile(
-    r"(takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs)\b"
-)
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
-@dataclass
-class Frame:
-    """A step being told."""
-
-    clauses: list[tuple[Clause, int]] = field(default_factory=list)
-    reasons: list[Clause] = field(default_factory=list)
-    effects: list[Effect] = field(default_factory=list)
-    told_in: list[int] = field(default_factory=list)
-    """Of each effect, the number of its sentence."""
-    hypotheses: list[Clause] = field(default_factory=list)
-    sentences: list[int] = field(default_factory=list)
-    support: list[Clause] = field(default_factory=list)
-    effective: list[Clause] = field(default_factory=list)
-    placing: list[Clause] = field(default_factory=list)
-    concluded: bool = False
-    explained: bool = False
-    """Was its effect told before what shows it?"""
-    effect_at: int = -1
-    loose: bool = False
-    crossing: set[Any] = field(default_factory=set)
-    line: Said[Any] | None = None
-
-    @property
-    def complete(self) -> bool:
-        return bool(self.effects)
-
-    @property
-    def told_out(self) -> bool:
-        """Is its effect told, with nothing supposed for it since?"""
-        return self.complete and not self.explained
-
-    @property
-    def reasoned(self) -> bool:
-        return bool(self.reasons or self.hypotheses)
-
-    def values(self) -> set[Any]:
-        """Everything named in it."""
-        return {value for clause, _ in self.clauses for p in clause.pieces if p.mention for value in p.mention.bare}
-
-
-class Teller:
+class Teller(Kinds):
     """Takes sentences one by one and gives readings."""
 
-    def __init__(self, script: Script, geometry: Any) -> None:
-        self.script = script
-        self.geometry = geometry
-        self.memory = Memory(geometry)
-        self.frame = Frame()
+    def __init__(self, script: Script, geometry: Geometry) -> None:
+        super().__init__(script, geometry)
         self.told: Frame | None = None
-        self.kinds: list[str] = []
         self.readings: list[Reading] = []
         self.words: list[tuple[int, int]] = []
         self.opens = True
@@ -126,8 +88,6 @@ class Teller:
         """Was the last sentence a mere "Why?"?"""
         self.turn = ""
         """The first word of the talk just before in run-on speech, where it turns to something else: "let us see"."""
-        self.asked = False
-        """Was the sentence before a question?"""
 
     def tell(self, sentence: Sentence) -> None:
         """The next sentence."""
@@ -147,7 +107,7 @@ class Teller:
             opening = "because"
         promised = PROMISING.search(" ".join(word.norm for word in sentence.words))
         asked_why = "why" in (opening, *(word.norm for word in sentence.words[-1:]))
-        self.explaining = not sentence.names and (asked_why or _announces_reason(sentence))
+        self.explaining = not sentence.names and (asked_why or announces_reason(sentence))
         ends_so = promised is not None and (not sentence.names or promised.end() == promised.endpos)
         self.explaining = self.explaining or ends_so
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
@@ -171,14 +131,14 @@ class Teller:
                 self.kinds.append("talk")
                 self.sentences.append(sentence)
                 self.words.append((sentence.words[clause.pieces[0].start].start, self.words[-1][1]))
-            if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and _whole(sentence):
+            if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and whole(sentence):
                 self.flush()
             if not self.script.punctuated:
                 clause = with_cells(self._answered(clause), [told for told, _ in self.frame.clauses if not self.frame.complete])
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
-        if _announces_reason(sentence) and not sentence.names:
+        if announces_reason(sentence) and not sentence.names:
             self._announced()
         waits = self.frame.explained and not self.frame.reasoned and number not in self.frame.told_in
         if opening == "because" and waits:
@@ -198,7 +158,7 @@ class Teller:
         if len(frame.clauses) == 1 and frame.complete:
             frame.reasons.clear()  # "r9c4 is left with 3 alone, as I shall show": the reason is to come
         told = frame.clauses[-1][0] if len(frame.clauses) == 1 and not frame.effects else None
-        if told is None or not self._one_cell(told) or not _several_digits(told) or not told.has("ONLY_DIGIT", "KEEPS"):
+        if told is None or not self._one_cell(told) or not several_digits(told) or not told.has("ONLY_DIGIT", "KEEPS"):
             return
         cells = tuple(said for mention in told.named("cells") for said in mention.values)
         frame.effects.append(Removal(cells, ()))
@@ -234,377 +194,6 @@ class Teller:
 
     # What a clause is
 
-    def _kind(self, clause: Clause, sentence: Sentence) -> str:
-        """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``mark`` or ``aside``."""
-        if clause.has("MARK") and not clause.has("CELLS", "DIGITS"):
-            return "mark"
-        if clause.has("DONE") and not clause.has("CELLS", "HOUSES", *REASONS, *REMOVALS):
-            return "aside"  # "and that is the 5 done"
-        if clause.has("WHETHER") and not clause.has(*REASONS, *REMOVALS) and _only_one_each(clause):
-            return "support"  # "either r1c1 is 2, or it is not"
-        if self._left(clause):
-            return "removal"
-        if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
-            if not (self._subset_waits() or any(map(self._subset, self.frame.reasons)) or clause.has("SUBSET")):
-                return "reason"
-            return "both" if clause.has(*REASONS) else "removal"
-        if self._answers(clause):
-            return "placement"
-        named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
-        if sentence.asked and clause.has("IF") and clause.names:
-            return "hypothesis"
-        if self._by_turns(sentence) and not clause.has(*REMOVALS):
-            return "aside"
-        if sentence.asked and clause.has(*NAMED) and not clause.has("PLACE", "FORCE"):
-            return "reason"
-        if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS) and not self._puts(clause)):
-            return "support" if clause.names else "aside"
-        left = any(piece.text.startswith("leaves <C> with") for piece in clause.of("ONLY_DIGIT"))
-        if left and clause.first and self.frame.reasoned and not self.frame.told_out and self._one_cell(clause):
-            return "placement"  # "this leaves r1c1 with a 3"
-        if any(piece.text.startswith("in the") for piece in clause.of("WHETHER")) and not clause.has(*REMOVALS):
-            return "reason"  # "r1c1 is 3 or 5. In the first case r1c5 is 7, in the second r4c1 is"
-        if clause.has("IF") and clause.has("FISH", "FINS"):
-            # "if the fin is no 2, we have the jellyfish": how such a pattern works
-            told = any(c.has("FISH", "FINS") for c in self.frame.reasons)
-            return "aside" if told and not clause.has("CELLS") else "reason"
-        if clause.has("IF") and clause.names:
-            return "hypothesis"
-        linked = bool(self.frame.hypotheses) or any(map(self._choice, self.frame.reasons))
-        if linked and _disjoins(sentence) and not clause.has("REMOVE", "TAKE", "GONE", "REST", "SEE_BOTH"):
-            self.frame.concluded = True
-            return "support"  # "so r1c1 is a three, or else r4c5 is a six"
-        if clause.has("CHAIN_NAME") and self.frame.hypotheses and not clause.has("IF"):
-            self.frame.concluded = True  # "that is an X-chain"
-        if (
-            self.frame.hypotheses
-            and self._choice(clause)
-            and not clause.has(*REMOVALS)
-            and clause.has("DIGITS")
-            and self._comes_to(clause)
-        ):
-            self.frame.concluded = True
-            return "support"  # "thus r1c1 or r4c5 is a five": what the chain comes to
-        if clause.has("EITHER") and (self.frame.hypotheses or any(c.has("CHAIN_NAME") for c in self.frame.reasons)):
-            self.frame.concluded = True
-        if clause.has("FOLLOWS") and self.frame.reasoned:
-            return "removal"
-        if "SO" in clause.joints and self._removes(clause) and not clause.has("IF") and self._cases_meet():
-            self.frame.concluded = True
-        excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
-        if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
-            return "reason"
-        finned = any(told.has("FINS") and told.has("EITHER", "FISH") for told in self.frame.reasons)
-        if finned and not self.frame.complete and clause.has("BE") and _only_digit(clause):
-            return "reason"  # "either the fin, r6c8, is a two, or ..."
-        several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
-        chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
-        if several and chain and not clause.has("DIGITS", *REMOVALS):
-            return "reason"
-        follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
-        linked = chain and clause.has("DIGITS") and follows
-        supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
-        if supposed and "BECAUSE" in clause.joints and _several_digits(clause) and not clause.has("CELLS", *REMOVALS):
-            return "support"  # "then r7c6 is a 5, since 4 and 5 are all it has"
-        going_on = self._supposed_here() or not self.frame.complete
-        going_on = going_on or (self.frame.explained and not clause.has(*REASONS))
-        if supposed and going_on and not self.frame.concluded and not clause.has("EITHER"):
-            inside = self.frame.sentences[-1:] == [len(self.kinds) - 1]
-            hard = (clause.has("REMOVE", "TAKE", "GONE") and not self._takes_one(clause)) or clause.has(
-                "REST", "SEE_BOTH", "PICTURE"
-            )
-            spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
-            spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
-            goes_on = inside or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
-            if spoken_of and not hard and goes_on:
-                return "hypothesis"
-        if (
-            self.frame.complete
-            and self._fills(clause)
-            and clause.has("BE", "FORCE", "PLACE", "ONLY_DIGIT")
-            and not clause.has(*REMOVALS)
-        ):
-            return "placement"
-        if self._no_other_cell(clause) or self._opens_others(clause, sentence):
-            return "removal"
-        reason = clause.has(*REASONS)
-        if clause.has("ONLY_DIGIT") and not (clause.has("CELLS") and clause.has("DIGITS")) and not clause.has("DIGITS"):
-            return "both" if self._one_cell(clause) else "reason"
-        if not clause.has("REMOVE", "GONE", "TAKE"):
-            named = clause.has("CELLS", "DIGITS", "THOSE_DIGITS")
-        removal = self._removes(clause) and (named or clause.has("REST", "PICTURE", "SEE_BOTH", "EVERYTHING"))
-        if removal and self._shut(clause):
-            return "support"
-        if removal and clause.has("ALREADY") and not clause.has("REMOVE", "TAKE", "GONE"):
-            return "support"
-        if "BECAUSE" in clause.joints and self._tells_digit(clause):
-            return "both"
-        if "BECAUSE" in clause.joints and not clause.first and (clause.names or clause.has("SAME_HOUSE")):
-            return "reason"
-        if "BECAUSE" in clause.joints and clause.has("REST") and len(clause.named("digits")) == 1 and not clause.has("CELLS"):
-            return "reason"
-        if removal and reason and not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "CONFINED"):
-            return "both"
-        if removal and not (reason and not clause.has("REMOVE", "TAKE", "GONE")):
-            return "removal" if not reason else "both"
-        if self._choice(clause) and any(piece.text.startswith(EITHER_WAY) for piece in clause.of("EITHER")):
-            return "support"  # what two cases come to is not all of the reason
-        if self._subset(clause) or self._choice(clause) or self._all_places(clause):
-            return "reason"
-        if self._fish(clause) or self._intersection(clause) or clause.has("FISH", "PIVOT", "WINGS", "FINS", "COVER"):
-            return "reason"
-        placed = clause.has(*PLACEMENTS) or clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
-        digits = [d for mention in clause.named("digits") for d in mention.values]
-        plural = any(mention.plural for mention in clause.named("digits"))
-        if (
-            placed
-            and len(digits) == 1
-            and not (plural and not clause.has("CELLS"))
-            and not clause.has("SEE", "ALREADY", "CHAIN_NAME", "XY_WING")
-            and not (clause.has("CONFINED") and not (clause.has("ONLY_PLACE") and self._one_cell(clause)))
-        ):
-            cells = [c for mention in clause.named("cells") for c in mention.values]
-            if len(cells) == 1 or (not cells and self._anaphor(clause)):
-                return "both" if reason else "placement"
-            if len(cells) > 1 and not reason:
-                return "placement"
-        singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
-        if singles and len(digits) == 1 and not clause.has("CELLS") and not clause.has("HOUSES") and self._cell_awaits():
-            return "both"
-        if (
-            singles
-            and not digits
-            and self._one_cell(clause)
-            and (self._digit_awaits() or clause.has("ONLY_DIGIT", "THAT_DIGIT"))
-        ):
-            return "both"
-        if reason:
-            if not digits and len(clause.named("cells")) == 1 and clause.has("PRONOUN", "THAT_DIGIT") and self.frame.reasoned:
-                return "reason" if clause.has("LEAN", "FACT") else "placement"
-            return "reason"
-        if placed and not digits and (self._one_cell(clause) or clause.has("OTHER_ONE")) and self._digit_awaits():
-            return "placement"
-        two = len(digits) == len(clause.named("digits")) == len(clause.named("cells")) == 2
-        if placed and two and not clause.has("EITHER"):
-            return "placement"
-        if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
-            return "support"
-        return "support" if clause.names or clause.has("SAME_HOUSE") else "aside"
-
-    def _supposed_here(self) -> bool:
-        """Was something supposed earlier in the sentence?"""
-        told = {id(clause) for clause in self.frame.hypotheses}
-        return any(id(clause) in told for clause, number in self.frame.clauses if number == len(self.kinds) - 1)
-
-    def _no_other_cell(self, clause: Clause) -> bool:
-        """Said after a pattern, "no other cell of row 2 can be 7" is its effect and no reason of a single."""
-        others = _of_others(clause)
-        waits = self.frame.clauses and not any(isinstance(effect, Placement) for effect in self.frame.effects)
-        if waits and self.frame.told_out and self.frame.reasoned and len(self.kinds) - 1 - self.frame.sentences[-1] > 1:
-            return False  # something was said between: it begins anew
-        known = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
-        told = {digit for mention in clause.named("digits") for digit in mention.bare}
-        return bool(
-            others
-            and "BECAUSE" not in clause.joints
-            and waits
-            and ((self.frame.reasoned and told <= known) or self._follows(clause) or self._around_looked_at(clause))
-            and clause.has("HOUSES", "SAME_HOUSE", "SAME_HOUSES")
-            and clause.has("DIGITS")
-            and not clause.has("CELLS")
-        )
-
-    def _around_looked_at(self, clause: Clause) -> bool:
-        """Are it the other cells of a house of the one that is looked at: ``Think about r7c7: no other cell of row 7 is 5``?"""
-        earlier = [told for told, _ in self.frame.clauses]
-        cells = {cell for told in earlier for mention in told.named("cells") for cell in mention.bare}
-        houses = [house for mention in clause.named("houses") for house in mention.bare]
-        looks = any(told.has("LEAN", "FACT") for told in earlier) and not any(told.has("DIGITS", "HOUSES") for told in earlier)
-        around = bool(houses) and all(cells <= set(self.geometry.cells_of[house]) for house in houses)
-        return looks and len(cells) == 1 and around
-
-    def _cases_meet(self) -> bool:
-        """Were two cases told that put the same digit in one cell or another?"""
-        chains = links(self.frame.hypotheses)
-        if len(chains) != 2 or not told_by_cases(chains):
-            return False
-        one, two = (chain[-1].value for chain in chains)
-        return bool(one.digit == two.digit and one.cell != two.cell and one.holds and two.holds)
-
-    def _by_turns(self, sentence: Sentence) -> bool:
-        """Is it how a pair works: ``If one of them is 4, the other one is 9``?"""
-        pair = any(clause.has("SUBSET") or self._subset(clause) for clause in self.frame.reasons)
-        supposed = any(clause.has("IF") and clause.has("EITHER", "PRONOUN") for clause in sentence.clauses)
-        return pair and supposed and any(clause.has("OTHER_ONE") for clause in sentence.clauses) and not _names_cells(sentence)
-
-    def _answers(self, clause: Clause) -> bool:
-        """Is it a digit and nothing more, after a question: ``So what's left for r1c1? A nine!``, ``Which? A nine in r1c1.``"""
-        names = [piece.mention for piece in clause.pieces if piece.type != "FROM"]
-        bare = all(mention is not None and len(mention.values) == 1 for mention in names)
-        kinds = sorted(mention.kind for mention in names if mention is not None)
-        if (
-            kinds == ["cells", "digits"]
-            and clause.joints <= {"THEN", "COMMA"}
-            and "THEN" in clause.joints
-            and not self.frame.hypotheses
-        ):
-            return bare and clause.first  # "next, 7 at r6c3"
-        answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
-        return bare and clause.first and self.asked and answers
-
-    @staticmethod
-    def _puts(clause: Clause) -> bool:
-        """``The missing 8 drops into r6c4``, ``the 5 it needs goes in row 1``."""
-        places = [value for kind in ("cells", "houses") for mention in clause.named(kind) for value in mention.values]
-        digits = [digit for mention in clause.named("digits") for digit in mention.values]
-        missing = any(piece.text in ("missing", "needed") for piece in clause.of("NEEDED"))
-        return missing and len(places) == len(digits) == 1 and clause.has("PLACE", "FORCE")
-
-    def _tells_digit(self, clause: Clause) -> bool:
-        """``... since the one candidate in there is 4``: the digit of the cell that is to be filled."""
-        digits = [digit for mention in clause.named("digits") for digit in mention.values]
-        return clause.has("ONLY_DIGIT") and len(digits) == 1 and not clause.has("CELLS", "HOUSES") and self._cell_awaits()
-
-    def _shut(self, clause: Clause) -> bool:
-        """Said of a digit just placed, "every other cell in box 9 is out" is why."""
-        placed = any(isinstance(effect, Placement) for effect in self.frame.effects)
-        return placed and "BECAUSE" in clause.joints and clause.has("REST") and not clause.has("CELLS", "DIGITS", "PRONOUNS")
-
-    def _follows(self, clause: Clause) -> bool:
-        """Is it what comes of a cell that was looked at: ``whatever you do with r7c7, no other cell of row 7 can be 5``?"""
-        leaning = [piece for reason in self.frame.reasons for piece in reason.of("LEAN")]
-        either_way = any(piece.text.startswith(("whatever", "whichever", "however")) for piece in leaning)
-        return bool(leaning) and not self.frame.complete and ("SO" in clause.joints or either_way)
-
-    def _subset_waits(self) -> bool:
-        """Was a pair, triple or quad told and its effect not yet?"""
-        told = any(clause.has("SUBSET") or self._subset(clause) or self._all_places(clause) for clause in self.frame.reasons)
-        return (told or self._places_told()) and not self.frame.complete
-
-    def _places_told(self) -> bool:
-        """Were as many cells as digits named, and these said to have no other place?"""
-        if not any(clause.has("ONLY_PLACE", "CONFINED", "FACT") for clause in self.frame.reasons):
-            return False
-        cells, digits = (
-            {value for clause in self.frame.reasons for mention in clause.named(kind) for value in mention.bare}
-            for kind in ("cells", "digits")
-        )
-        return len(cells) == len(digits) > 1
-
-    def _left(self, clause: Clause) -> bool:
-        """Is it told by what is left in some cells that everything else goes from them?"""
-        frame = self.frame
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        if (clause.has("PRONOUNS") or (clause.has("KEEPS") and frame.reasoned)) and not cells:
-            cells = {said.value for said in self.memory.several}
-        if clause.has("SUBSET") or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
-            return False
-        if frame.complete or not (frame.reasoned or frame.hypotheses):
-            return clause.has("KEEPS") and len(cells) != len(digits)
-        names = " ".join(piece.text for told in frame.reasons for piece in told.of("SUBSET", "HOW"))
-        if any(word in names for word in patterns.NAKED):
-            return False  # such cells hold nothing else as it is
-        if frame.hypotheses:
-            return clause.has("KEEPS") or (frame.concluded and clause.has("ONLY_DIGIT"))
-        hidden = any(word in names for word in patterns.HIDDEN) or self._places_told()
-        return hidden or "SO" in clause.joints or (not names and clause.has("KEEPS"))
-
-    @staticmethod
-    def _removes(clause: Clause) -> bool:
-        hidden = any(word in piece.text for piece in clause.of("SUBSET", "HOW") for word in patterns.HIDDEN)
-        if clause.has("REMOVE", "GONE", "TAKE", "ALL_ELSE") or (hidden and clause.has("KEEPS")):
-            return True
-        return clause.has("DENY") or (
-            clause.has("REST") and clause.has("NO", "REST") and clause.has("DIGITS") and _no_other(clause)
-        )
-
-    def _anaphor(self, clause: Clause) -> bool:
-        if clause.has("SAME_HOUSES", "CONFINED", "SEE", "PRONOUNS"):
-            return False
-        return clause.has("PRONOUN", "OTHER_ONE") or self._cell_awaits()
-
-    @staticmethod
-    def _intersection(clause: Clause) -> bool:
-        """Is a digit's place told by a line and a box, and by no cell?"""
-        kinds = sorted(house.kind for mention in clause.named("houses") for house in mention.bare)
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-        return kinds in (["b", "c"], ["b", "r"]) and len(digits) == 1 and not clause.has("CELLS", "LEAN", "FACT")
-
-    def _all_places(self, clause: Clause) -> bool:
-        """Are as many cells named as digits were before, for these to go in?"""
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        told = [earlier for earlier, _ in self.frame.clauses if earlier not in self.frame.effective]
-        digits = {d for earlier in told for mention in earlier.named("digits") for d in mention.bare}
-        waits = not self.frame.told_out and len(cells) == len(digits) > 1 and not clause.has("DIGITS")
-        return waits and clause.has("FORCE", "PLACE", "ONLY", "ONLY_PLACE", "CONFINED", "BE")
-
-    @staticmethod
-    def _choice(clause: Clause) -> bool:
-        """One of two cells is the digit: a link of a chain of places."""
-        digits = [digit for mention in clause.named("digits") for digit in mention.bare]
-        pair = any(mention.choice and len(mention.values) == 2 for mention in clause.named("cells"))
-        return pair and len(digits) <= 1
-
-    @staticmethod
-    def _one_cell(clause: Clause) -> bool:
-        return len({cell for mention in clause.named("cells") for cell in mention.bare}) == 1
-
-    def _digit_awaits(self) -> bool:
-        """Was one digit spoken of, and no cell yet, in the step that is being told?"""
-        if self.frame.complete:
-            return False
-        told = [clause for clause, _ in self.frame.clauses if not clause.has("CELLS")]
-        return len({d for clause in told for mention in clause.named("digits") for d in mention.bare}) == 1
-
-    def _cell_awaits(self) -> bool:
-        """Was one cell spoken of in the step that is being told, and no digit put there yet?"""
-        if self.frame.complete:
-            return False
-        cells = {c for clause, _ in self.frame.clauses for mention in clause.named("cells") for c in mention.bare}
-        return len(cells) == 1
-
-    @staticmethod
-    def _fish(*clauses: Clause) -> bool:
-        """Are as many rows as columns named, two at least?"""
-        kinds = [house.kind for clause in clauses for mention in clause.named("houses") for house in mention.bare]
-        return kinds.count("r") == kinds.count("c") >= 2
-
-    def _comes_to(self, clause: Clause) -> bool:
-        """Are both ends of the chain named, or is it said that it follows?"""
-        chains = links(self.frame.hypotheses)
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        ends = {chain[at].value.cell for chain in chains[-1:] for at in (0, -1)}
-        return "SO" in clause.joints or cells == ends
-
-    def _long_since(self, number: int) -> bool:
-        """Were several sentences of talk said since the step was told? In speech such words mean little."""
-        return self.script.punctuated and number - self.frame.sentences[-1] > 2
-
-    def _goes_from(self, clause: Clause) -> bool:
-        """Does it start from the link told last: ``With 3 in r5c6, r6c6 is not 3``?"""
-        chains = links(self.frame.hypotheses)
-        if not chains or clause.has(*REASONS):
-            return False
-        last = chains[-1][-1].value
-        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-        return len(cells) in (1, 2) and cells[0] == last.cell and last.digit in digits
-
-    def _supposing(self, clause: Clause) -> bool:
-        return bool(clause.joints & {"SO", "THEN"}) or clause.has("LEADS", "THEN", "FORCE")
-
-    @staticmethod
-    def _subset(clause: Clause) -> bool:
-        """Are as many cells as digits named, two at least, and said to be them?"""
-        cells = list(clause.named("cells"))
-        digits = list(clause.named("digits"))
-        return (
-            len(cells) <= 1
-            and len(digits) == 1
-            and len(digits[0].values) > 1
-            and ((bool(cells) and len(cells[0].values) > 1) or clause.has("PRONOUNS"))
-        )
 
     # What becomes of it
 
@@ -617,7 +206,7 @@ class Teller:
             return
         same = bool(frame.sentences) and frame.sentences[-1] == number
         if not same:
-            _crossed(frame)
+            cross(frame)
         looked_at = not same and not frame.complete and not frame.reasoned and bool(frame.support)
         elsewhere = kind == "support" and clause.has("NEEDED", "QUESTION")
         if looked_at and (self.opens or number - frame.sentences[-1] > 2 or elsewhere):
@@ -668,7 +257,7 @@ class Teller:
             if here or "cell" in piece.text or "square" in piece.text:
                 mention = Mention("cells", self.memory.several, piece.start, piece.end)
                 clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
-        _name_first_cell(clause, frame.hypotheses)
+        name_first_cell(clause, frame.hypotheses)
         frame.clauses.append((clause, number))
         if number not in frame.sentences:
             frame.sentences.append(number)
@@ -688,7 +277,7 @@ class Teller:
         if not found and kind in ("placement", "both"):
             found = list(placements(clause, self.memory, self._subject(frame, clause)))
         if found:
-            cleared = isinstance(found[0], Placement) and not also and all(map(_everything_else, frame.effects))
+            cleared = isinstance(found[0], Placement) and not also and all(map(everything_else, frame.effects))
             if self._fills(clause) or cleared:
                 frame.effects.clear()
                 frame.told_in.clear()
@@ -768,39 +357,19 @@ class Teller:
                 return True
         return False
 
-    def _takes_one(self, clause: Clause) -> bool:
-        """``..., which takes the 4 from r1c1``, said of what was found last: a link, and no effect as long as more follow."""
-        at = next((at for at, piece in enumerate(clause.pieces) if piece.type in ("REMOVE", "TAKE")), -1)
-        before, verb = clause.pieces[: max(at, 0)], clause.pieces[at]
-        causing = next(
-            (on for on in range(at + 1, len(clause.pieces)) if clause.pieces[on].type == "LEADS"), len(clause.pieces)
-        )
-        own = Clause(clause.pieces[max(at, 0) : causing])
-        cells, digits = (sum(len(mention.values) for mention in own.named(kind)) for kind in ("cells", "digits"))
-        one_each = digits == 1 and (cells == 1 or (cells == 0 and clause.has("PRONOUN")))
-        subject = self.sentences[-1].words[:1]
-        said_so = "SO" in clause.joints or (clause.first and bool(subject) and subject[0].norm in ("that", "this", "which"))
-        said_so = (said_so and not before) or any(piece.type == "LEADS" for piece in before)
-        return at >= 0 and one_each and said_so and verb.type in ("REMOVE", "TAKE") and bool(THIRD_PERSON.match(verb.text))
 
     def _carries_on(self, sentence: Sentence) -> bool:
         """Does it go on with a reason that was announced, told after its effect?"""
         first = [word.norm for word in sentence.words[:2]]
         return (
-            self.frame.explained and bool(first) and (first[0] in CARRYING_ON or first == ["the", "same"] or _weighs(sentence))
+            self.frame.explained and bool(first) and (first[0] in CARRYING_ON or first == ["the", "same"] or weighs(sentence))
         )
 
-    @staticmethod
-    def _opens_others(clause: Clause, sentence: Sentence) -> bool:
-        """Is it "no other cell of row 4 may be 5; r1c1 cannot be 3 ...", one effect before others?"""
-        others = [told for told in sentence.clauses if told is not clause]
-        more = bool(others) and all(told.has(*REMOVALS) and told.has("CELLS") and told.has("DIGITS") for told in others)
-        return clause.first and more and _house_without(clause)
 
     def _announced(self) -> None:
         """``Here is the reason.``: what was told before it is an effect."""
         frame = self.frame
-        if not frame.complete and len(frame.clauses) == 1 and len(frame.reasons) == 1 and _house_without(frame.reasons[0]):
+        if not frame.complete and len(frame.clauses) == 1 and len(frame.reasons) == 1 and house_without(frame.reasons[0]):
             (clause,) = frame.reasons
             frame.effects += removals(clause, self.memory, set(), frame.values())
             frame.told_in += [frame.sentences[-1]] * len(frame.effects)
@@ -866,20 +435,6 @@ class Teller:
         again = len(told) == len(self.frame.effects) == 1 and bool(digits) and not clause.has("HOUSES", "IF")
         return again and all(cells <= {cell} and digits == {digit} for cell, digit in told)
 
-    def _fills(self, clause: Clause) -> bool:
-        """Was a placement told with its cell or its digit left open, which this clause gives?"""
-        if len(self.frame.effects) != 1:
-            return False
-        (effect,) = self.frame.effects
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-        if not isinstance(effect, Placement) or len(cells) > 1 or len(digits) > 1:
-            return False
-        if effect.cell is None and effect.digit is not None:
-            return bool(cells) and digits <= {effect.digit.value}
-        if effect.digit is None and effect.cell is not None:
-            return bool(digits) and cells <= {effect.cell.value}
-        return False
 
     def _explains(self, kind: str, opening: str) -> bool:
         return kind == "reason" and opening in EXPLAINING
@@ -926,7 +481,7 @@ class Teller:
         frame, self.frame = self.frame, Frame()
         if not frame.clauses:
             return
-        _crossed(frame)
+        cross(frame)
         options = list(self._options(frame))
         if not options:
             self._leave(frame)
@@ -934,9 +489,9 @@ class Teller:
         for number in frame.sentences:
             self.kinds[number] = "claim"
         # What leaves out a name, or takes one from the sentences before, is not the only thing that the words can mean.
-        borrowed = _claimed(options[0]) - frame.values() - frame.crossing
-        told = used(options[0]) | _crossings(options[0], self.geometry) | _of_cases(options[0], frame)
-        frame.loose = frame.loose or bool(_named(frame) - told or borrowed)
+        borrowed = claimed(options[0]) - frame.values() - frame.crossing
+        told = used(options[0]) | crossing_cells(options[0], self.geometry) | of_cases(options[0], frame)
+        frame.loose = frame.loose or bool(named_in(frame) - told or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
         start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
@@ -991,209 +546,13 @@ class Teller:
             yield from patterns.without_effect(frame, reasons)
             return
         for reason in reasons:
-            yield (Step(_of_its_line(effects, reason, frame), reason),)
+            yield (Step(of_its_line(effects, reason, frame), reason),)
         if all(isinstance(effect, Placement) for effect in effects) and frame.effect_at != frame.sentences[0]:
             # A pattern whose effect went unsaid, and then a placement for which no reason is given.
             for reason in reasons:
-                if reason is not None and reason.name.value not in SINGLES and all(map(_plain, effects)):
+                if reason is not None and reason.name.value not in SINGLES and all(map(plain, effects)):
                     yield Step((Removal((), ()),), reason), Step(effects, None)
-        if not reasons and (patterns.without_reason(frame) or all(map(_plain, effects))):
+        if not reasons and (patterns.without_reason(frame) or all(map(plain, effects))):
             yield (Step(effects, None),)
 
 
-DISJOINING = ("or else", "one of two", "one of the two", "at least one", "exactly one", "one or the other")
-
-
-def _disjoins(sentence: Sentence) -> bool:
-    """Is it said that of two things one is true: ``r1c1 is a three, or else r4c5 is a six``, ``if r1c1 is no 5, r4c5 is``?"""
-    texts = [piece.text for clause in sentence.clauses for piece in clause.of("EITHER")]
-    return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
-
-
-def _weighs(sentence: Sentence) -> bool:
-    """Does it tell of two things, of which one is true or both are not?"""
-    return any(clause.has("EITHER") for clause in sentence.clauses)
-
-
-def _house_without(clause: Clause) -> bool:
-    """Is it "no other cell of row 4 may be 5", with no cell named?"""
-    return _of_others(clause) and clause.has("HOUSES", "SAME_HOUSE") and clause.has("DIGITS") and not clause.has("CELLS")
-
-
-def _of_its_line(effects: tuple[Effect, ...], reason: Reason | None, frame: Frame) -> tuple[Effect, ...]:
-    """``The twos of box 5 lie in one row; the rest of that row has none``: that row is the reason's."""
-    (effect,) = effects if len(effects) == 1 else (None,)
-    open_effect = isinstance(effect, Removal) and bool(effect.digits) and not effect.cells
-    told = [piece.text.split()[-1] for clause in frame.effective if clause.has("REST") for piece in clause.of("SAME_HOUSE")]
-    if reason is None or not open_effect or not told or reason.name.value not in ("pointing", "claiming"):
-        return effects
-    assert isinstance(effect, Removal)
-    lines = (said for slot in reason.slots if slot.word in ("along", "within") for said in slot.values)
-    houses = [Said(said.value, said.span) for said in lines if isinstance(said.value, House)]
-    if len(houses) == 1 and KIND_WORDS.get(told[0]) == houses[0].value.kind:
-        return (RestOf(houses[0], effect.digits),)
-    return effects
-
-
-def _name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:
-    """What "the cell we began with" is, where something was supposed of one."""
-    told = [mention for earlier in hypotheses for mention in earlier.named("cells")]
-    for at, piece in enumerate(clause.pieces):
-        if piece.type == "FIRST_CELL" and told:
-            mention = Mention("cells", told[0].values[:1], piece.start, piece.end)
-            clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
-
-
-def _announces_reason(sentence: Sentence) -> bool:
-    """Is it ``Here is the reason.``, ``The proof is short.``?"""
-    words = {word.norm for word in sentence.words}
-    return len(sentence.words) < 9 and bool(words & ANNOUNCING) and not words & {"no", "not", "without", "another"}
-
-
-def _names_cells(sentence: Sentence) -> bool:
-    """Does it name a cell?"""
-    return any(clause.has("CELLS") for clause in sentence.clauses)
-
-
-def _only_digit(clause: Clause) -> bool:
-    """Is one digit all that is named: ``and it would not be 5``?"""
-    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-    return len(digits) == 1 and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE", "REMOVE", "TAKE", "GONE")
-
-
-def _several_digits(clause: Clause) -> bool:
-    """Is more than one digit named?"""
-    return len({digit for mention in clause.named("digits") for digit in mention.bare}) > 1
-
-
-def _only_one_each(clause: Clause) -> bool:
-    """Are one cell and one digit all that is named?"""
-    cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-    return len(cells) == len(digits) == 1 and not clause.has("HOUSES")
-
-
-def _of_cases(steps: Sequence[Step], frame: Frame) -> set[Any]:
-    """The digits of the pivot, through which an XY-wing was told case by case."""
-    if not frame.hypotheses or not any(step.reason and step.reason.name.value == "xy-wing" for step in steps):
-        return set()
-    return {digit for clause in frame.hypotheses for mention in clause.named("digits") for digit in mention.bare}
-
-
-def _crossings(steps: Sequence[Step], geometry: Geometry) -> set[Any]:
-    """The cells where the houses of a reason cross, which are told with them: the corners of an X-wing."""
-    said = [said.value for step in steps for slot in (step.reason.slots if step.reason else ()) for said in slot.values]
-    houses = {value for value in said if isinstance(value, House)}
-    return {cell for one, two in combinations(houses, 2) for cell in {*geometry.cells_of[one]} & {*geometry.cells_of[two]}}
-
-
-def _whole(sentence: Sentence) -> bool:
-    """Does the sentence tell a named pattern, with what it is made of, and an effect? Then it is a step of its own."""
-    removes = any(
-        (clause.has(*REMOVALS) or _of_others(clause))
-        and clause.has("CELLS", "HOUSES", "SAME_HOUSE", "SAME_HOUSES")
-        and clause.has("DIGITS")
-        for clause in sentence.clauses
-    )
-    told = [clause for clause in sentence.clauses if not clause.has(*REMOVALS)]
-    apart = any(clause.has(*NAMED) for clause in told) and any(map(_several, told))
-    return removes and not sentence.asked and (apart or any(map(_pattern_in_full, sentence.clauses)))
-
-
-def _of_others(clause: Clause) -> bool:
-    """Is it "no other cell", "nothing else" or "nowhere else" that may be a digit?"""
-    openings = ("no other", "nothing else", "any other", "nobody", "none", "nowhere else")
-    return any("anywhere else" in p.text or p.text.strip().startswith(openings) for p in clause.of("ONLY_PLACE"))
-
-
-def _pattern_in_full(clause: Clause) -> bool:
-    """Is a pattern named, and the cells, digits or lines that it is made of?"""
-    return clause.has(*NAMED, "LOCKED") and _several(clause)
-
-
-def _several(clause: Clause) -> bool:
-    """Are several cells, digits or lines named?"""
-    return any(
-        len({value for mention in clause.named(kind) for value in mention.bare}) > 1 for kind in ("cells", "digits", "houses")
-    )
-
-
-def _everything_else(effect: Effect) -> bool:
-    """Said of a cell before its digit is told."""
-    return isinstance(effect, Removal) and len(effect.cells) == 1 and not effect.digits
-
-
-def _crossed(frame: Frame) -> None:
-    """``In row 4 the 7 can only go in column 2``: the cell of a placement told by the two lines that meet in it."""
-    told = [clause for clause, _ in frame.clauses if clause.has("REST") or not clause.has("ALREADY", "SEE")]
-    if frame.crossing or frame.hypotheses:
-        return
-    if any(clause.has("CELLS", "OTHER_ONE", "LOCKED", "FISH", "SUBSET") for clause in told):
-        return
-    houses = {said.value: said for clause in told for mention in clause.named("houses") for said in mention.values}
-    digits = {said.value: said for clause in told for mention in clause.named("digits") for said in mention.values}
-    if sorted(house.kind for house in houses) != ["c", "r"] or len(digits) != 1:
-        return
-    fills = len(frame.effects) == 1 and isinstance(frame.effects[0], Placement) and frame.effects[0].cell is None
-    says = any(clause.has("ONLY_PLACE", "LAST_CELL", "FORCE", "CONFINED", "ONLY") for clause in told)
-    if not fills and (frame.effects or not (says or any(clause.has("PLACE") for clause in told))):
-        return
-    if any(clause.has(*REMOVALS) for clause in told):
-        return
-    frame.loose = frame.loose or not says
-    lines = {house.kind: house.number for house in houses}
-    frame.crossing = {Cell(lines["r"], lines["c"])}
-    frame.line = next(iter(houses.values()))
-    (digit,) = digits.values()
-    frame.effects = [Placement(Said(Cell(lines["r"], lines["c"]), [*houses.values()][-1].span), digit)]
-    frame.effect_at = frame.effect_at if frame.effect_at >= 0 else frame.sentences[-1]
-
-
-def _plain(effect: Effect) -> bool:
-    """Is everything said of the effect?"""
-    if isinstance(effect, Placement):
-        return effect.cell is not None and effect.digit is not None
-    return isinstance(effect, Removal) and bool(effect.cells and effect.digits)
-
-
-def _named(frame: Frame) -> set[Any]:
-    """The cells and digits that a step's claims name."""
-    told = [
-        clause for clause, _ in frame.clauses if clause not in frame.support and not clause.has("EITHER", "SEE_BOTH", "ALREADY")
-    ]
-    return {v for clause in told for p in clause.pieces if p.mention and p.mention.kind != "houses" for v in p.mention.bare}
-
-
-def _claimed(steps: tuple[Step, ...]) -> set[Any]:
-    """The cells and digits that the statements place or take away."""
-    return used(tuple(replace(step, reason=None) for step in steps))
-
-
-def used(steps: Sequence[Step]) -> set[Any]:
-    """The cells, digits and houses that come into the statements."""
-    values: set[Any] = set()
-    for step in steps:
-        for effect in step.effects:
-            if isinstance(effect, Placement):
-                values |= {said.value for said in (effect.cell, effect.digit) if said is not None}
-            elif not isinstance(effect, Unsaid):
-                values |= {said.value for said in effect.digits}
-                values |= {said.value for said in effect.cells} if isinstance(effect, Removal) else set()
-        for slot in step.reason.slots if step.reason else ():
-            for said in slot.values:
-                value = said.value
-                values |= {value, getattr(value, "cell", None), getattr(value, "digit", None)}
-    return values
-
-
-def _no_other(clause: Clause) -> bool:
-    return any(piece.text.startswith(("no other",)) for piece in clause.of("REST"))
-
-
-def placed_at(step: Step, spans: Mapping[str, Span], time: float | None) -> Step:
-    """The step with a place for everything that has none of its own."""
-    effects = tuple(replace(effect, span=spans["effect"]) for effect in step.effects)
-    reason = step.reason
-    if reason is not None:
-        reason = replace(reason, name=Said(reason.name.value, spans["reason"]), span=spans["reason"])
-    return Step(effects, reason, None, time, None, spans["effect"])

@@ -1,0 +1,169 @@
+"""A step being told: its clauses, by what they are, and what they name."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from itertools import combinations
+from typing import Any
+
+from .clauses import REMOVALS, Clause
+from .memory import KIND_WORDS
+from .mentions import Mention
+from .statements import Effect, Placement, Reason, Removal, RestOf, Said, Span, Step, Unsaid
+from .vocabulary import Cell, Geometry, House
+
+
+@dataclass
+class Frame:
+    """A step being told."""
+
+    clauses: list[tuple[Clause, int]] = field(default_factory=list)
+    reasons: list[Clause] = field(default_factory=list)
+    effects: list[Effect] = field(default_factory=list)
+    told_in: list[int] = field(default_factory=list)
+    """Of each effect, the number of its sentence."""
+    hypotheses: list[Clause] = field(default_factory=list)
+    sentences: list[int] = field(default_factory=list)
+    support: list[Clause] = field(default_factory=list)
+    effective: list[Clause] = field(default_factory=list)
+    placing: list[Clause] = field(default_factory=list)
+    concluded: bool = False
+    explained: bool = False
+    """Was its effect told before what shows it?"""
+    effect_at: int = -1
+    loose: bool = False
+    crossing: set[Any] = field(default_factory=set)
+    line: Said[Any] | None = None
+
+    @property
+    def complete(self) -> bool:
+        return bool(self.effects)
+
+    @property
+    def told_out(self) -> bool:
+        """Is its effect told, with nothing supposed for it since?"""
+        return self.complete and not self.explained
+
+    @property
+    def reasoned(self) -> bool:
+        return bool(self.reasons or self.hypotheses)
+
+    def values(self) -> set[Any]:
+        """Everything named in it."""
+        return {value for clause, _ in self.clauses for p in clause.pieces if p.mention for value in p.mention.bare}
+
+
+def of_its_line(effects: tuple[Effect, ...], reason: Reason | None, frame: Frame) -> tuple[Effect, ...]:
+    """``The twos of box 5 lie in one row; the rest of that row has none``: that row is the reason's."""
+    (effect,) = effects if len(effects) == 1 else (None,)
+    open_effect = isinstance(effect, Removal) and bool(effect.digits) and not effect.cells
+    told = [piece.text.split()[-1] for clause in frame.effective if clause.has("REST") for piece in clause.of("SAME_HOUSE")]
+    if reason is None or not open_effect or not told or reason.name.value not in ("pointing", "claiming"):
+        return effects
+    assert isinstance(effect, Removal)
+    lines = (said for slot in reason.slots if slot.word in ("along", "within") for said in slot.values)
+    houses = [Said(said.value, said.span) for said in lines if isinstance(said.value, House)]
+    if len(houses) == 1 and KIND_WORDS.get(told[0]) == houses[0].value.kind:
+        return (RestOf(houses[0], effect.digits),)
+    return effects
+
+
+def name_first_cell(clause: Clause, hypotheses: Sequence[Clause]) -> None:
+    """What "the cell we began with" is, where something was supposed of one."""
+    told = [mention for earlier in hypotheses for mention in earlier.named("cells")]
+    for at, piece in enumerate(clause.pieces):
+        if piece.type == "FIRST_CELL" and told:
+            mention = Mention("cells", told[0].values[:1], piece.start, piece.end)
+            clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
+
+
+def of_cases(steps: Sequence[Step], frame: Frame) -> set[Any]:
+    """The digits of the pivot, through which an XY-wing was told case by case."""
+    if not frame.hypotheses or not any(step.reason and step.reason.name.value == "xy-wing" for step in steps):
+        return set()
+    return {digit for clause in frame.hypotheses for mention in clause.named("digits") for digit in mention.bare}
+
+
+def crossing_cells(steps: Sequence[Step], geometry: Geometry) -> set[Any]:
+    """The cells where the houses of a reason cross, which are told with them: the corners of an X-wing."""
+    said = [said.value for step in steps for slot in (step.reason.slots if step.reason else ()) for said in slot.values]
+    houses = {value for value in said if isinstance(value, House)}
+    return {cell for one, two in combinations(houses, 2) for cell in {*geometry.cells_of[one]} & {*geometry.cells_of[two]}}
+
+
+def everything_else(effect: Effect) -> bool:
+    """Said of a cell before its digit is told."""
+    return isinstance(effect, Removal) and len(effect.cells) == 1 and not effect.digits
+
+
+def cross(frame: Frame) -> None:
+    """``In row 4 the 7 can only go in column 2``: the cell of a placement told by the two lines that meet in it."""
+    told = [clause for clause, _ in frame.clauses if clause.has("REST") or not clause.has("ALREADY", "SEE")]
+    if frame.crossing or frame.hypotheses:
+        return
+    if any(clause.has("CELLS", "OTHER_ONE", "LOCKED", "FISH", "SUBSET") for clause in told):
+        return
+    houses = {said.value: said for clause in told for mention in clause.named("houses") for said in mention.values}
+    digits = {said.value: said for clause in told for mention in clause.named("digits") for said in mention.values}
+    if sorted(house.kind for house in houses) != ["c", "r"] or len(digits) != 1:
+        return
+    fills = len(frame.effects) == 1 and isinstance(frame.effects[0], Placement) and frame.effects[0].cell is None
+    says = any(clause.has("ONLY_PLACE", "LAST_CELL", "FORCE", "CONFINED", "ONLY") for clause in told)
+    if not fills and (frame.effects or not (says or any(clause.has("PLACE") for clause in told))):
+        return
+    if any(clause.has(*REMOVALS) for clause in told):
+        return
+    frame.loose = frame.loose or not says
+    lines = {house.kind: house.number for house in houses}
+    frame.crossing = {Cell(lines["r"], lines["c"])}
+    frame.line = next(iter(houses.values()))
+    (digit,) = digits.values()
+    frame.effects = [Placement(Said(Cell(lines["r"], lines["c"]), [*houses.values()][-1].span), digit)]
+    frame.effect_at = frame.effect_at if frame.effect_at >= 0 else frame.sentences[-1]
+
+
+def plain(effect: Effect) -> bool:
+    """Is everything said of the effect?"""
+    if isinstance(effect, Placement):
+        return effect.cell is not None and effect.digit is not None
+    return isinstance(effect, Removal) and bool(effect.cells and effect.digits)
+
+
+def named_in(frame: Frame) -> set[Any]:
+    """The cells and digits that a step's claims name."""
+    told = [
+        clause for clause, _ in frame.clauses if clause not in frame.support and not clause.has("EITHER", "SEE_BOTH", "ALREADY")
+    ]
+    return {v for clause in told for p in clause.pieces if p.mention and p.mention.kind != "houses" for v in p.mention.bare}
+
+
+def claimed(steps: tuple[Step, ...]) -> set[Any]:
+    """The cells and digits that the statements place or take away."""
+    return used(tuple(replace(step, reason=None) for step in steps))
+
+
+def used(steps: Sequence[Step]) -> set[Any]:
+    """The cells, digits and houses that come into the statements."""
+    values: set[Any] = set()
+    for step in steps:
+        for effect in step.effects:
+            if isinstance(effect, Placement):
+                values |= {said.value for said in (effect.cell, effect.digit) if said is not None}
+            elif not isinstance(effect, Unsaid):
+                values |= {said.value for said in effect.digits}
+                values |= {said.value for said in effect.cells} if isinstance(effect, Removal) else set()
+        for slot in step.reason.slots if step.reason else ():
+            for said in slot.values:
+                value = said.value
+                values |= {value, getattr(value, "cell", None), getattr(value, "digit", None)}
+    return values
+
+
+def placed_at(step: Step, spans: Mapping[str, Span], time: float | None) -> Step:
+    """The step with a place for everything that has none of its own."""
+    effects = tuple(replace(effect, span=spans["effect"]) for effect in step.effects)
+    reason = step.reason
+    if reason is not None:
+        reason = replace(reason, name=Said(reason.name.value, spans["reason"]), span=spans["reason"])
+    return Step(effects, reason, None, time, None, spans["effect"])
