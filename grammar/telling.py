@@ -110,6 +110,8 @@ class Teller(Kinds):
         self.explaining = not sentence.names and (asked_why or announces_reason(sentence))
         ends_so = promised is not None and (not sentence.names or promised.end() == promised.endpos)
         self.explaining = self.explaining or ends_so
+        if promised is not None and promised.start() == 0:
+            opening = "because"  # "The argument runs: if ..."
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
             opening = "of"  # "all of them": they were spoken of before
         opening = self._turning(sentence, opening)

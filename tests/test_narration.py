@@ -287,6 +287,9 @@ PATTERNS = {
     "The cells r5c1, r5c6, r5c8 and r5c9 are needed for 2, 3, 7 and 8, which can go nowhere else there; r5c6 is not 9.": (
         "r5c6 not 9 because hidden quad 2 3 7 8 at r5c1 r5c6 r5c8 r5c9"
     ),
+    "c6r3 gives up 2. The argument runs: if c5r1 is not 2, it is 7; that makes c6r5 2.": (
+        "r3c6 not 2 because chain r1c5 not 2 then r1c5 is 7 then r5c6 is 2"
+    ),
     "Try putting a 3 in row 4. You can only do it in the centre box, which means no other cell in that box can be 3.": (
         "rest of b5 not 3 because claiming 3 in r4 within b5"
     ),
