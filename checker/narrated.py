@@ -28,7 +28,7 @@ from ..grammar.statements import (
     Unread,
     Unsaid,
 )
-from ..grammar.vocabulary import Claim, Geometry
+from ..grammar.vocabulary import Cell, Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
@@ -406,7 +406,8 @@ class _Resolver:
             return False
         literal = _claims(reading.alternatives[0])
         told = _claims(steps)
-        if reading.forced and explicit(steps) and told < literal and not rest:
+        left_out = {claim for claim in literal - told if claim.candidate.cell not in _in_roles(steps)}
+        if reading.forced and explicit(steps) and told < literal and left_out and not rest:
             return True  # what is left out is what does not hold
         if not any(self.gatherer.says(number, *PLAINLY) for number in reading.sentences):
             return False
@@ -463,7 +464,7 @@ class _Resolver:
                 self._mark(reading, "claim")
                 return [step]
             return [] if self.kinds[number] == "talk" else [_unread(reading)]
-        if _merely_named(reading.alternatives[0]):
+        if _merely_named(reading.alternatives[0]) or _of_cases(reading.alternatives[0]):
             self._mark(reading, "unread")
             return [_unread(reading)]  # "either way one end of the chain is 9": of a chain that was not followed
         renamed = self._unnamed(reading)
@@ -575,6 +576,7 @@ class _Resolver:
             self.kinds[number] = kind
 
 
+ROLES = ("fins", "pivot", "wings")
 PLAINLY = ("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "FORCE")
 """Pieces of a sentence that places a digit and cannot be taken otherwise."""
 BOTH_ENDS = re.compile(
@@ -585,6 +587,18 @@ BOTH_ENDS = re.compile(
 def _claims(steps: Sequence[Step]) -> set[Claim]:
     """All that the steps claim, as far as it is said."""
     return {claim for step in steps for effect in step.effects for claim in plain_claims(effect)}
+
+
+def _in_roles(steps: Sequence[Step]) -> set[Cell]:
+    """The cells that the reasons name by a role, as fins, which a list of effects may follow on."""
+    slots = (slot for step in steps for slot in (step.reason.slots if step.reason else ()))
+    return {said.value for slot in slots if slot.word in ROLES for said in slot.values if isinstance(said.value, Cell)}
+
+
+def _of_cases(option: Sequence[Step]) -> bool:
+    """Are two digits put in one cell? Then they are what it may be: ``Either r1c1 is 9, or it is 2; and in that case ...``."""
+    filled = [claim.candidate.cell for claim in _claims(option) if claim.holds]
+    return len(filled) > len(set(filled))
 
 
 def _merely_named(option: Sequence[Step]) -> bool:

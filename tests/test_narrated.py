@@ -203,6 +203,11 @@ def test_a_cell_that_is_only_looked_at_is_not_filled_instead() -> None:
     assert not any(text.startswith("r1c4 = 4") for text in path_of(report))
 
 
+def test_two_digits_for_one_cell_are_cases_and_no_claim() -> None:
+    report = told("Either r1c4 is a 4, or it is a 1; and in that case r1c1 is a 4, so r2c4 is a 3.")
+    assert [code for code, *_ in grave(report) if code != "no-claims"] == []
+
+
 def test_one_digit_put_where_it_cannot_be_is_no_mere_doubt() -> None:
     missed = " ".join(f"The 4 of row {row} is gone from r2c4." for row in (11, 12, 13, 14, 15))
     (found,) = [found for found in told(f"{missed} Nothing else can go in r2c4, so it is 1.").findings if found.step == 6]
