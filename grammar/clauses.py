@@ -184,6 +184,7 @@ def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]
     yield replace(mention, values=mention.values[-1:], start=mention.tail, breaks=())
 
 
+ANYTHING_BUT = re.compile(r"(be )?(anything|something|any \w+) (but|except|other than|besides)\b")
 CAUSING = re.compile(r"(puts?|gives?|makes?|means|forces?|leads to|turns|would)\b")
 
 
@@ -228,7 +229,9 @@ def _is_case(clause: Clause, words: Sequence[Word]) -> bool:
 
 
 def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
-    """What keeps one digit only has one candidate left; what is confined to one cell has one place."""
+    """What keeps one digit only has one candidate left; what is confined to one cell has one place. What is supposed to be
+    anything but a digit is not it.
+    """
     for at, piece in enumerate(pieces):
         following = pieces[at + 1].mention if at + 1 < len(pieces) else None
         one = following is not None and following.kind == "cells" and len(following.values) == 1
@@ -240,7 +243,11 @@ def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
             continue
         kept = next((other.mention for other in pieces[at:] if other.mention and other.mention.kind == "digits"), None)
         several = kept is not None and len(kept.values) > 1
-        yield replace(piece, type="ONLY_DIGIT") if piece.type == "KEEPS" and not several else piece
+        if piece.type == "KEEPS" and not several:
+            piece = replace(piece, type="ONLY_DIGIT")
+        if piece.type == "ONLY_DIGIT" and ANYTHING_BUT.match(piece.text) and "IF" in (p.type for p in pieces[:at]):
+            piece = replace(piece, type="DENY")  # "if r1c5 were anything but 2"
+        yield piece
 
 
 def _suppose_by_arrows(clauses: Sequence[Clause]) -> None:

@@ -66,6 +66,7 @@ SINGLES = {
         "r3c4 = 9 because last cell in b2"
     ),
     "I can make column 8's row-2 cell a two with a clear conscience.": "r2c8 = 2 because naked single",
+    "To r1c4 goes the 5, for the other cells of row 1 will have none.": "r1c4 = 5 because hidden single in r1",
     "What is r7c1? It can be nothing except two.": "r7c1 = 2 because naked single",
     "In its row, r1c5 is alone in admitting 7. Enter it.": "r1c5 = 7 because hidden single in r1",
     "All but one of the candidates of r7c3 are gone. The survivor is 9, which I ink in.": "r7c3 = 9 because naked single",
@@ -286,6 +287,9 @@ PATTERNS = {
     ),
     "The cells r5c1, r5c6, r5c8 and r5c9 are needed for 2, 3, 7 and 8, which can go nowhere else there; r5c6 is not 9.": (
         "r5c6 not 9 because hidden quad 2 3 7 8 at r5c1 r5c6 r5c8 r5c9"
+    ),
+    "Were r1c5 anything but 2, it would be 7, so r5c5 would be 2. So r6c5 isn't 2.": (
+        "r6c5 not 2 because chain r1c5 not 2 then r1c5 is 7 then r5c5 is 2"
     ),
     "c6r3 gives up 2. The argument runs: if c5r1 is not 2, it is 7; that makes c6r5 2.": (
         "r3c6 not 2 because chain r1c5 not 2 then r1c5 is 7 then r5c6 is 2"
