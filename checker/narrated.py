@@ -379,8 +379,6 @@ class _Resolver:
         rest = [number for number in reading.sentences if number not in taken]
         if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps, rest):
             return ()
-        if rest and weighed.holds and not any(map(_for_no_reason, weighed.holds)):
-            return ()  # its own words leave none of its sentences out
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
         by_words = not rest and explicit(steps) and all(segment.by_words for segment in own if segment.steps)
         if words_only and not by_words:

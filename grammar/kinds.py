@@ -33,6 +33,7 @@ class Kinds:
         self.frame = Frame()
         self.kinds: list[str] = []
         """Of every sentence so far: ``claim``, ``talk`` or ``unread``."""
+        self.sentences: list[Sentence] = []
         self.asked = False
         """Was the sentence before a question?"""
 

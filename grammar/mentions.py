@@ -228,8 +228,8 @@ class _PhraseReader:
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
             if count:
                 named = tuple(said for part in cells for said in part)
-                ends = {"breaks": tuple(breaks), "commas": tuple(commas)}
-                yield Mention("cells", named, start, end, last=len(cells[-1]), tail=tail, **ends)
+                last = len(cells[-1])
+                yield Mention("cells", named, start, end, last=last, tail=tail, breaks=tuple(breaks), commas=tuple(commas))
             elif all(
                 child.data in ("one", "inside")
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))

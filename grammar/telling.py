@@ -83,7 +83,6 @@ class Teller(Kinds):
         self.opens = True
         self.talked = False
         """Was nothing named yet in this paragraph?"""
-        self.sentences: list[Sentence] = []
         self.explaining = False
         """Was the last sentence a mere "Why?"?"""
         self.turn = ""
