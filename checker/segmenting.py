@@ -98,21 +98,7 @@ class Parter:
 
     def _skipped(self, plan: Plan, number: int) -> Plan:
         names = len(self.gatherer.named([number])) + ELSEWHERE * len(self.gatherer.houses([number]))
-        if self._shown((number,), plan.standing.board):
-            return plan.on(Segment((number,), (), 0.0), plan.standing)
         return plan.on(Segment((number,), (), (SKIPPED + names) if self.gatherer.names(number) else 0.0), plan.standing)
-
-    def _shown(self, numbers: tuple[int, ...], board: Board) -> bool:
-        """Do the words say only what the board shows by then: ``There, a 1 in r8c9``?"""
-        steps = [step for reading in self._apart(numbers) for option in reading.alternatives[:1] for step in option]
-        effects = [effect for step in steps for effect in step.effects]
-        shown = all(board.shows(claim) for effect in effects for claim in plain_claims(effect))
-        return bool(effects) and shown and not any(map(leaves_open, effects))
-
-    def _apart(self, numbers: tuple[int, ...]) -> list[Reading]:
-        if numbers not in self.apart:
-            self.apart[numbers] = self.gatherer.told_apart(numbers)
-        return self.apart[numbers]
 
     def _longer(self, plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
         ends = (numbers[0], numbers[-1])
@@ -121,7 +107,9 @@ class Parter:
         whole = self.told.get(numbers)
         if whole is not None:
             yield from self._read([whole], plan, numbers)
-        readings = self._apart(numbers)
+        if numbers not in self.apart:
+            self.apart[numbers] = self.gatherer.told_apart(numbers)
+        readings = self.apart[numbers]
         if len(readings) > 1 and len(numbers) > 1:
             readings = []  # of several sentences one step is wanted; more are more segments
         by_words = [*self._read(readings, plan, numbers)]
