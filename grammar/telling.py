@@ -266,7 +266,6 @@ class Teller(Kinds):
             frame.support.append(clause)
             return
         if kind == "hypothesis":
-            frame.explained = frame.explained or (frame.complete and not frame.reasoned)
             frame.hypotheses.append(clause)
             frame.explained = frame.explained or frame.complete
             return
@@ -305,7 +304,7 @@ class Teller(Kinds):
         if kind == "hypothesis":
             if self._told_first() and any(told.has("CHAIN_NAME") for told in frame.reasons):
                 return False
-            return not (frame.explained or self._supposed_here()) and (frame.reasoned or opening not in EXPLAINING)
+            return not self._supposed_here() and (frame.reasoned or opening not in EXPLAINING)
         if same:
             if kind == "reason" and not self.script.punctuated:
                 return frame.reasoned and "BECAUSE" not in clause.joints and clause.names
