@@ -363,9 +363,7 @@ class _Resolver:
             return alone or self._parts(reading, weighed, talk_only=False, words_only=True)
         return self._parts(reading, weighed, talk_only=False)
 
-    def _parts(
-        self, reading: Reading, weighed: _Weighed, *, talk_only: bool, words_only: bool = False
-    ) -> Sequence[Statement]:
+    def _parts(self, reading: Reading, weighed: _Weighed, *, talk_only: bool, words_only: bool = False) -> Sequence[Statement]:
         """The steps of the cheapest plan that uses the reading; nothing where it may not stand for it.
 
         ``talk_only``: only talk may be taken in after it; ``words_only``: nothing may be told by names alone.
@@ -430,7 +428,7 @@ class _Resolver:
         """What a sentence comes to that was left over of a reading. ``supposed``: something was supposed in it."""
         weighed = self._weighed(part)
         if weighed.holds is None and supposed and not self.gatherer.supposes(part.sentences):
-            return [_unread(part)]  # what follows from a supposition, without it, is not what was said
+            return self._given_up(part)  # what follows from a supposition, without it, is not what was said
         return weighed.holds or self._failing(part, weighed)
 
     def _around(self, reading: Reading, *, talk_only: bool = False) -> list[int]:
@@ -461,10 +459,9 @@ class _Resolver:
             if step is not None:
                 self._mark(reading, "claim")
                 return [step]
-            return [] if self.kinds[number] == "talk" else [_unread(reading)]
+            return [] if self.kinds[number] == "talk" else self._given_up(reading)
         if _merely_named(reading.alternatives[0]) or _of_cases(reading.alternatives[0]):
-            self._mark(reading, "unread")
-            return [_unread(reading)]  # "either way one end of the chain is 9": of a chain that was not followed
+            return self._given_up(reading)  # "either way one end of the chain is 9": of a chain that was not followed
         renamed = self._unnamed(reading)
         if renamed is not None:
             return [renamed]
@@ -476,9 +473,13 @@ class _Resolver:
         if parted:
             return parted
         if not reading.forced:
-            self._mark(reading, "unread")
-            return [_unread(reading)]
+            return self._given_up(reading)
         return reading.alternatives[0]
+
+    def _given_up(self, reading: Reading) -> Sequence[Statement]:
+        """Its sentences, as ones that were not taken in."""
+        self._mark(reading, "unread")
+        return [_unread(reading)]
 
     def _true(self, begin: int, end: int, reading: Reading) -> Step | None:
         """A true placement that these pieces name and nothing else, where what shows it may not have been taken in."""

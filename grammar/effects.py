@@ -126,7 +126,7 @@ def paired(
     if len(groups) >= 4 and len(groups) % 2 == 0 and all(one != other for one, other in zip(kinds[::2], kinds[1::2])):
         for (kind, one), (_, other) in zip(groups[::2], groups[1::2]):
             first, second = (one, other) if kind == "cells" else (other, one)
-            yield Removal(tuple(first), tuple(second))
+            yield Removal(_once(first), _once(second))
         return
     cells = _once(said for kind, group in groups for said in group if kind == "cells")
     digits = _once(said for kind, group in groups for said in group if kind == "digits")

@@ -77,7 +77,6 @@ class Teller(Kinds):
 
     def __init__(self, script: Script, geometry: Geometry) -> None:
         super().__init__(script, geometry)
-        self.told: Frame | None = None
         self.readings: list[Reading] = []
         self.words: list[tuple[int, int]] = []
         self.opens = True
@@ -192,9 +191,6 @@ class Teller(Kinds):
     def finish(self) -> None:
         """The end of the narration."""
         self.flush()
-
-    # What a clause is
-
 
     # What becomes of it
 
@@ -357,14 +353,12 @@ class Teller(Kinds):
                 return True
         return False
 
-
     def _carries_on(self, sentence: Sentence) -> bool:
         """Does it go on with a reason that was announced, told after its effect?"""
         first = [word.norm for word in sentence.words[:2]]
         return (
             self.frame.explained and bool(first) and (first[0] in CARRYING_ON or first == ["the", "same"] or weighs(sentence))
         )
-
 
     def _announced(self) -> None:
         """``Here is the reason.``: what was told before it is an effect."""
@@ -435,7 +429,6 @@ class Teller(Kinds):
         again = len(told) == len(self.frame.effects) == 1 and bool(digits) and not clause.has("HOUSES", "IF")
         return again and all(cells <= {cell} and digits == {digit} for cell, digit in told)
 
-
     def _explains(self, kind: str, opening: str) -> bool:
         return kind == "reason" and opening in EXPLAINING
 
@@ -500,7 +493,6 @@ class Teller(Kinds):
         steps = tuple(tuple(placed_at(step, spans, time) for step in option) for option in dict.fromkeys(options))
         text = self.script.text[start:end].replace("\n", " ")
         self.readings.append(Reading(steps, spans["effect"], text, time, tuple(frame.sentences), not frame.loose))
-        self.told = frame
 
     def _marked(self, number: int) -> None:
         """Candidates are marked: a step of its own."""
@@ -554,5 +546,3 @@ class Teller(Kinds):
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and (patterns.without_reason(frame) or all(map(plain, effects))):
             yield (Step(effects, None),)
-
-
