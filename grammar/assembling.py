@@ -182,12 +182,17 @@ class Assembler:
             return
         ((cell, digit),) = pairs
         around = [house for house in houses if cell.value in self.geometry.cells_of[house.value]]
+        elsewhere = [house for house in houses if house not in around and not self._has(house.value, digit.value)]
         told = named("cells", stretch.names)
         last_or_why = not told or cell.value in (told[-1].value, told[0].value if WHY.search(words) else None)
-        if (houses and not around) or len(houses) - len(around) > 1 or not last_or_why:
+        if (elsewhere and not around) or len(elsewhere) > 1 or not last_or_why:
             return  # another cell, or houses elsewhere, that the words put it in
-        for reason in _single_reasons(stretch, around, bool(houses)):
+        for reason in _single_reasons(stretch, around, bool(around or elsewhere)):
             yield (Placement(cell, digit),), reason
+
+    def _has(self, house: House, digit: int) -> bool:
+        """Does the house have the digit, so that it bears witness: ``row 3 already owns a 6``?"""
+        return any(tuple(self.sight.candidates(cell)) == (digit,) for cell in self.geometry.cells_of[house])
 
     # What a range of names does
 

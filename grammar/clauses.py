@@ -27,6 +27,10 @@ PREDICATES = REASONS | REMOVALS | {"PLACE", "FORCE", "BE", "MARK", "EITHER", "AL
 PREDICATES |= {"FOLLOWS", "KEEPS", "ALL_ELSE", "WHETHER", "DONE"}
 
 
+WITNESSING_NOTHING = tuple(
+    "CELLS REST SEE_BOTH PICTURE EVERYTHING PRONOUNS OTHER_ONE FORCE REMOVE TAKE GONE IF NEEDED EITHER LINE ALL_ELSE".split()
+)
+
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
 IMPERATIVE = re.compile(
     r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|scrub|wipe|no)\b"
@@ -78,6 +82,12 @@ class Clause:
     def names(self) -> bool:
         """Is a cell, a house or a digit named?"""
         return self.has(*NAMES)
+
+    @property
+    def witness(self) -> bool:
+        """Is it said of houses alone that a digit is there, or cannot be: ``row 3 already owns a 6``, ``nor in column 9``?"""
+        else_said = self.has(*REASONS, *WITNESSING_NOTHING) or len({d for m in self.named("digits") for d in m.bare}) > 1
+        return self.has("HOUSES") and self.has("ALREADY", "DENY") and not else_said
 
     @property
     def predicates(self) -> bool:
@@ -495,6 +505,12 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         ):
             yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"
             waiting = None
+        if waiting is not None and clause.witness and not waiting.has("IF"):
+            # "3 in column 2: row 4 has one, so it goes in r6c2": what is told begins before what bears witness to it.
+            if last is not None:
+                yield last
+            last = clause
+            continue
         if waiting is not None:
             clause = Clause(
                 waiting.pieces + clause.pieces, waiting.joints | (clause.joints - {"COMMA", "BREAK"}), waiting.first

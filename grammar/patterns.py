@@ -672,6 +672,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         h
         for clause, _ in frame.clauses
         if not clause.has("ALREADY", "SEE") and clause not in said and clause not in frame.effective
+        if not (clause in frame.support and clause.witness)
         for mention in clause.named("houses")
         for h in mention.values
     ]
