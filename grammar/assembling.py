@@ -38,6 +38,8 @@ REST = re.compile(r"\b(rest|others?|else\w*|remain\w*|outside|beyond|any\w*|ever
 WHY = re.compile(r"\b(because|since|as|for|after|while|whereas|given|thanks|due|owing)\b", re.I)
 """Words of which one stands where what shows a thing is told after it."""
 LOCKING = re.compile(r"\b(pointing|claiming|locked)\b")
+FEW = 2
+"""Cells beside which a single is looked for before anything else."""
 MOST_FACTS = 4
 """Facts that names are taken for; more of them prove so much that it may not be what was meant."""
 NUMERAL = re.compile(r"\b(one|two|three|four|eight)\b", re.I)
@@ -147,7 +149,7 @@ class Assembler:
 
     def _told(self, stretch: Stretch, words: str, clause_of: dict[int, int]) -> Iterator[Told]:
         single = [] if stretch.types & PATTERNS else [*self._singles(stretch, words)]
-        plain = single and len(named("cells", stretch.names)) <= 1 and len(named("digits", stretch.names)) == 1
+        plain = single and len(named("cells", stretch.names)) <= FEW and not stretch.types & {"IF", "REST"}
         if plain:
             yield from single
         ways: list[tuple[int, tuple[Effect, ...], int, int]] = []

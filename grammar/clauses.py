@@ -488,13 +488,23 @@ def _goes_on(last: Clause, clause: Clause) -> bool:
     return told and goes_on and not clause.joints & {"SO", "BECAUSE"}
 
 
+def _leaning(named: Clause) -> Clause:
+    """What is named after "because", as what is leaned on."""
+    named.pieces.insert(0, Piece("LEAN", "from", named.pieces[0].start, named.pieces[0].start + 1))
+    return named
+
+
 def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
     """Clauses that say nothing by themselves go with the next one; at the end, with the one before."""
     waiting: Clause | None = None
     last: Clause | None = None
     for clause in clauses:
         if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"} and not waiting.has("IF"):
-            last.pieces += waiting.pieces
+            if "BECAUSE" in waiting.joints and waiting.has("CELLS") and last.has("DENY"):
+                yield last  # "r8c3 cannot be 7 because of r8c6, so it is 5"
+                last = _leaning(waiting)
+            else:
+                last.pieces += waiting.pieces
             waiting = None
         if (
             waiting is not None
@@ -536,8 +546,7 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         if waiting is not None and waiting.names and "BECAUSE" in waiting.joints:
             # "6 goes from r1c1, as can be seen from r2c2"
             yield last
-            last = waiting
-            last.pieces.insert(0, Piece("LEAN", "from", last.pieces[0].start, last.pieces[0].start + 1))
+            last = _leaning(waiting)
         elif waiting is not None:
             last.pieces += waiting.pieces
         yield last
