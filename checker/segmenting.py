@@ -32,9 +32,9 @@ OPEN, REASONLESS, CITED, CROSSING, STEP, BY_NAMES = 1.5, 1.5, 1.0, 1.0, 0.3, 0.4
 paragraph's beginning, that it is one more step, and that its words were not known: two by words go before one by names."""
 
 
-MOST_CHUNKS, FAILS, GUESSED = 14, 3.0, 1.0
-"""Parts of a sentence that several steps are looked for in; what it costs that one of them does not hold, and that names are
-put together to a chain though nothing is supposed."""
+MOST_CHUNKS, INSIDE, FAILS, GUESSED = 14, 0.1, 3.0, 1.0
+"""Parts of a sentence that several steps are looked for in; what each step inside one costs, that one of them does not hold, and
+that names are put together to a chain though nothing is supposed."""
 SINGLES = ("naked single", "hidden single", "last cell")
 
 
@@ -193,12 +193,12 @@ class Parter:
         held = self.by_words(readings, plan.standing)
         if held is not None and explicit(held[0]):
             steps, standing = held
-            cost = STEP * len(steps) + self._unused(names, steps, plan)
+            cost = INSIDE * len(steps) + self._unused(names, steps, plan)
             yield plan.on(Segment((number,), tuple(steps), cost, by_words=True), standing)
             return
         found = self.holding(begin, end, plan.standing)
         if found is not None and explicit([found[0]]) and found[0].reason.name.value in SINGLES:
-            cost = STEP + BY_NAMES + self._unused(names, found[:1], plan)
+            cost = 2 * INSIDE + self._unused(names, found[:1], plan)
             yield plan.on(Segment((number,), found[:1], cost), after(plan.standing, found[1]))
         elif len(readings) == 1 and readings[0].forced and _puts_plainly(readings[0], cells):
             yield plan.on(Segment((number,), readings[0].alternatives[0], FAILS, by_words=True), plan.standing)

@@ -193,6 +193,9 @@ def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]
     Before verbs that several may be the subject of (``r1c1, r1c2 cannot be 3``) only in ``with 3 in r1c1, r1c7 cannot be 3``.
     """
     before = [word for word in words[: mention.tail] if word.kind != "THE"]
+    joined = before[-1:] and before[-1].kind == "AND"  # "so 5 in r3c4, and r3c3 is down to 6"
+    if joined and [word.kind for word in before[-2:-1]] == ["COMMA"]:
+        before.pop()
     verb = words[mention.end].norm if mention.end < len(words) else ""
     inside = [word for word in words[: mention.start] if word.kind != "THE"][-1:]
     placed = mention.kind == "cells" and bool(inside) and inside[0].kind in ("OF", "ON")

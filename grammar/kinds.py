@@ -167,7 +167,7 @@ class Kinds:
             placed
             and len(digits) == 1
             and not (plural and not clause.has("CELLS"))
-            and not clause.has("SEE", "SEE_BOTH", "ALREADY", "CHAIN_NAME", "XY_WING")
+            and not clause.has("SEE", "SEE_BOTH", "ALREADY", "CHAIN_NAME", "XY_WING", "LOCKED")
             and not (clause.has("CONFINED") and not (clause.has("ONLY_PLACE") and self._one_cell(clause)))
         ):
             cells = [c for mention in clause.named("cells") for c in mention.values]
@@ -375,6 +375,7 @@ class Kinds:
         if self.frame.complete:
             return False
         told = [clause for clause, _ in self.frame.clauses if not clause.has("CELLS")]
+        told = [clause for clause in told if "BECAUSE" not in clause.joints] or told  # "..., since the others allow 2 and 4"
         return len({d for clause in told for mention in clause.named("digits") for d in mention.bare}) == 1
 
     def _cell_awaits(self) -> bool:

@@ -145,7 +145,13 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
     clauses = frame.reasons or []
     told = Told(clauses, frame.effects, memory)
     focus = Told(
-        [clause for clause, _ in frame.clauses if clause not in frame.effective and clause not in frame.placing],
+        [
+            clause
+            for clause, _ in frame.clauses
+            if clause not in frame.effective
+            and clause not in frame.placing
+            and not (clause.witness and clause.has("ALREADY") and frame.reasons)
+        ],
         frame.effects,
         memory,
         [c for c, _ in frame.clauses],
@@ -358,7 +364,9 @@ def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
     if not how and told.texts("ONLY_PLACE", "CONFINED"):
         hidden = [True, False]
     digits, cells = _of_size(size, told.digits, focus.digits), _of_size(size, told.cells, focus.cells)
-    houses = told.houses[-1:] or _around(cells, focus.houses, geometry)
+    # "4 and 8 can go only in rows 2 and 9 of this column": the house is the one that holds the cells.
+    houses = (_around(cells, told.houses, geometry) if len(told.houses) > 1 else []) or told.houses[-1:]
+    houses = houses or _around(cells, focus.houses, geometry)
     if 0 < len(cells) == size - 1 and any(piece.text in ("it", "itself") for piece in focus.texts("PRONOUN")):
         cells = [*cells, Said(None)]  # "together with r6c1 and r6c3 it makes a naked triple"
     for way in hidden:

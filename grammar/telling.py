@@ -65,6 +65,7 @@ PROMISING = re.compile(
     r"|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
 )
 """A sentence that says so, and that of which it ends so, is explained by the next."""
+LOST = re.compile(r"\b(lost|shed|given up|dropped|parted)\b")
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
 CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
@@ -463,11 +464,13 @@ class Teller(Kinds):
         for earlier, _ in frame.clauses[:-1]:
             if earlier is clause:
                 continue
-            witness = earlier.has("ALREADY") or ("BECAUSE" in earlier.joints and earlier.has("LEAN") and bool(cells))
+            lost = any(LOST.search(piece.text) for piece in earlier.of("ALREADY"))  # "r1c1 has now lost its 3"
+            witness = (earlier.has("ALREADY") and not lost) or ("BECAUSE" in earlier.joints and earlier.has("LEAN") and bool(cells))
             for mention in earlier.named("cells"):
                 cells = list(mention.values) if not witness else cells
             for mention in earlier.named("digits"):
-                digits = list(mention.values) if not earlier.has("ALREADY", "SEE") else digits
+                why = "BECAUSE" in earlier.joints and bool(digits)
+                digits = list(mention.values) if not earlier.has("ALREADY", "SEE") and not why else digits
         return {"cells": cells, "digits": digits}
 
     def flush(self) -> None:

@@ -343,6 +343,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # eight of its nine
         elif word.norm == "one" and kept and kept[-1].norm == "the" and _and_the_other(words[at + 1 :]):
             kept.append(replace(word, kind="W"))  # the one is 3, the other 4
+        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm in ("these", "those") and after is None:
+            kept.append(replace(word, kind="W"))  # ... be kept free for these two
         elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and (
             _of_several(kept, after) or [other.norm for other in kept[-3:-1]] == ["one", "of"]
         ):
@@ -357,6 +359,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # a fun one
         elif word.norm == "one" and _said_again(words, at):
             kept.append(replace(word, kind="W"))  # the 2 in r1c1 and the one in r2c2
+        elif word.norm == "one" and _apposed(words, at):
+            kept.append(replace(word, kind="W"))  # column 2 has one empty cell, the one in row 5 and column 2
         elif word.norm == "one" and _the_one_in(words, at):
             kept.append(replace(word, kind="ONE"))
         elif word.kind == "NUM" and word.value > max(NUMBERS.values()) and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES"):
@@ -571,6 +575,15 @@ def _said_again(words: Sequence[Word], at: int) -> bool:
     before = [word.norm for word in words[max(0, at - 2) : at]]
     figures = any(word.kind == "NUM" and word.norm.isdigit() for word in words[:at])
     return before == ["and", "the"] and figures and [word.norm for word in words[at + 1 : at + 2]] in (["in"], ["at"])
+
+
+def _apposed(words: Sequence[Word], at: int) -> bool:
+    """Is it "the one in" or "the one up at" after a comma, or of a digit in figures: ``an 8 is impossible with the one up at r3c8``?"""
+    before, after = [word.norm for word in words[max(0, at - 2) : at]], [word.norm for word in words[at + 1 : at + 3]]
+    if before[-1:] != ["the"] or not after or after[0] not in ("in", "at", "up", "down", "over"):
+        return False
+    figures = any(word.kind in ("NUM", "PLU") and word.norm.isdigit() for word in words[:at])
+    return (before == [",", "the"] and after[0] in ("in", "at")) or (figures and after[1:] in (["at"], ["in"]))
 
 
 def _the_one_in(words: Sequence[Word], at: int) -> bool:
