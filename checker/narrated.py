@@ -34,7 +34,7 @@ from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
 from .replay import Replay, plain_claims
 from .report import Report, StepReport
-from .segmenting import LONGEST_PART, BoardSight, Parter, explicit
+from .segmenting import LONGEST_PART, BoardSight, Parter, explicit, with_lost
 
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
@@ -306,7 +306,7 @@ class _Resolver:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
         if reading.marking is not None:
             return [reading.marking]
-        reading = self._ends_seen(reading)
+        reading = self._with_lost(self._ends_seen(reading))
         weighed = self._weighed(reading)
         if weighed.holds is not None and self._settled(reading, weighed):
             return self._told_besides(reading, weighed.holds) or weighed.holds
@@ -504,6 +504,12 @@ class _Resolver:
         board = self.replay.board
         options = tuple(tuple(self.parter.with_ends_seen(step, board) for step in option) for option in reading.alternatives)
         return replace(reading, alternatives=options)
+
+    def _with_lost(self, reading: Reading) -> Reading:
+        """The reading with the digits that go, where those that are kept are told."""
+        board = self.replay.board
+        options = tuple(tuple(with_lost(step, board) for step in option) for option in reading.alternatives)
+        return reading if options == reading.alternatives else replace(reading, alternatives=options)
 
     def _parted(self, reading: Reading, judged: Judged) -> Sequence[Step]:
         """The step, and what was told after it for no reason given, where the words of several sentences were taken for one."""

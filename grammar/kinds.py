@@ -38,7 +38,7 @@ class Kinds:
         """Was the sentence before a question?"""
 
     def _kind(self, clause: Clause, sentence: Sentence) -> str:
-        """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``mark`` or ``aside``."""
+        """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``sifted``, ``mark`` or ``aside``."""
         if clause.has("MARK") and not clause.has("CELLS", "DIGITS"):
             return "mark"
         if clause.has("DONE") and not clause.has("CELLS", "HOUSES", *REASONS, *REMOVALS):
@@ -53,6 +53,8 @@ class Kinds:
             return "both" if clause.has(*REASONS) else "removal"
         if self._answers(clause):
             return "placement"
+        if self._sifts(clause):
+            return "sifted"
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
@@ -95,7 +97,7 @@ class Kinds:
         if "SO" in clause.joints and self._removes(clause) and not clause.has("IF") and self._cases_meet():
             self.frame.concluded = True
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
-        if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
+        if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), *sentence.clauses):
             return "reason"
         finned = any(told.has("FINS") and told.has("EITHER", "FISH") for told in self.frame.reasons)
         if finned and not self.frame.complete and clause.has("BE") and _only_digit(clause):
@@ -255,6 +257,16 @@ class Kinds:
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
 
+    def _sifts(self, clause: Clause) -> bool:
+        """``Where can the 9 go in row 3? Not in r3c1, not in column 4``: places that the digit asked for does not go in."""
+        frame = self.frame
+        asked = [told for told, _ in frame.clauses if told.has("NEEDED") and told.has("DIGITS")]
+        if not asked or frame.complete or frame.reasoned or clause.has("REMOVE", "TAKE", "GONE", "IF", "EITHER", "REST"):
+            return False
+        wanted = {digit for mention in asked[-1].named("digits") for digit in mention.bare}
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        return len(wanted) == 1 and digits <= wanted and clause.has("DENY") and clause.has("CELLS", "HOUSES")
+
     @staticmethod
     def _puts(clause: Clause) -> bool:
         """``The missing 8 drops into r6c4``, ``the 5 it needs goes in row 1``."""
@@ -306,12 +318,16 @@ class Kinds:
         if frame.complete or not (frame.reasoned or frame.hypotheses):
             return clause.has("KEEPS") and len(cells) != len(digits)
         names = " ".join(piece.text for told in frame.reasons for piece in told.of("SUBSET", "HOW"))
+        named = {cell for told in frame.reasons for mention in told.named("cells") for cell in mention.bare}
+        beside = cells.isdisjoint(named) and any(map(_of_pattern, frame.reasons))
+        if beside and not frame.hypotheses and clause.has("CELLS"):
+            return True  # "the 2s of box 4 point along row 3: r3c8 is down to 4 and 5"
         if any(word in names for word in patterns.NAKED):
             return False  # such cells hold nothing else as it is
         if frame.hypotheses:
             return clause.has("KEEPS") or (frame.concluded and clause.has("ONLY_DIGIT"))
         hidden = any(word in names for word in patterns.HIDDEN) or self._places_told()
-        return hidden or "SO" in clause.joints or (not names and clause.has("KEEPS"))
+        return hidden or bool(clause.joints & {"SO", "THEN"}) or (not names and clause.has("KEEPS"))
 
     @staticmethod
     def _removes(clause: Clause) -> bool:
@@ -429,7 +445,9 @@ class Kinds:
         """Is it "no other cell of row 4 may be 5; r1c1 cannot be 3 ...", one effect before others?"""
         others = [told for told in sentence.clauses if told is not clause]
         more = bool(others) and all(told.has(*REMOVALS) and told.has("CELLS") and told.has("DIGITS") for told in others)
-        return clause.first and more and house_without(clause)
+        # "No other cell of row 4 can be 5, because 5 and 6 fit only in r4c1 and r4c2"
+        shown = bool(others) and "BECAUSE" in others[0].joints and any(map(_of_pattern, others))
+        return clause.first and (more or shown) and house_without(clause)
 
     def _fills(self, clause: Clause) -> bool:
         """Was a placement told with its cell or its digit left open, which this clause gives?"""
@@ -449,7 +467,9 @@ class Kinds:
 
 def _disjoins(sentence: Sentence) -> bool:
     """Is it said that of two things one is true: ``r1c1 is a three, or else r4c5 is a six``, ``if r1c1 is no 5, r4c5 is``?"""
-    texts = [piece.text for clause in sentence.clauses for piece in clause.of("EITHER")]
+    texts = [piece.text.strip() for clause in sentence.clauses for piece in clause.of("EITHER")]
+    if "either" in texts and "or" in texts:
+        return True  # "either r1c1 is 6, then, or r4c5 is 9"
     return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
 
 
@@ -509,6 +529,11 @@ def _of_others(clause: Clause) -> bool:
     """Is it "no other cell", "nothing else" or "nowhere else" that may be a digit?"""
     openings = ("no other", "nothing else", "any other", "nobody", "none", "nowhere else")
     return any("anywhere else" in p.text or p.text.strip().startswith(openings) for p in clause.of("ONLY_PLACE"))
+
+
+def _of_pattern(clause: Clause) -> bool:
+    """Is a pattern told, and no single?"""
+    return clause.has(*NAMED, "LOCKED", "CONFINED") or several_digits(clause) or Kinds._fish(clause)
 
 
 def _pattern_in_full(clause: Clause) -> bool:

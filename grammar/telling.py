@@ -134,7 +134,8 @@ class Teller(Kinds):
             if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and whole(sentence):
                 self.flush()
             if not self.script.punctuated:
-                clause = with_cells(self._answered(clause), [told for told, _ in self.frame.clauses if not self.frame.complete])
+                clause = self._answered(clause)
+            clause = with_cells(clause, [told for told, _ in self.frame.clauses if not self.frame.complete])
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
@@ -202,6 +203,11 @@ class Teller(Kinds):
             self._marked(number)
             return
         same = bool(frame.sentences) and frame.sentences[-1] == number
+        if kind == "sifted":
+            frame.sifted = True
+            if not same:
+                frame.sentences.append(number)
+            return
         if not same:
             cross(frame)
         looked_at = not same and not frame.complete and not frame.reasoned and bool(frame.support)
@@ -254,6 +260,7 @@ class Teller(Kinds):
             if here or "cell" in piece.text or "square" in piece.text:
                 mention = Mention("cells", self.memory.several, piece.start, piece.end)
                 clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
+        self._name_in_role(clause)
         name_first_cell(clause, frame.hypotheses)
         frame.clauses.append((clause, number))
         if number not in frame.sentences:
@@ -284,6 +291,17 @@ class Teller(Kinds):
             elif kind == "placement":
                 frame.placing.append(clause)
             frame.effect_at = number
+
+    def _name_in_role(self, clause: Clause) -> None:
+        """What "this cell" is where it has a role: ``so it is a finned X-wing, with this cell as fin``."""
+        if not clause.has("PIVOT", "WINGS", "FINS") or clause.has("CELLS") or not self.memory.cells:
+            return
+        for at, piece in enumerate(clause.pieces):
+            one = piece.type == "PRONOUN" and piece.text.endswith(("cell", "square", "one"))
+            if one or (piece.type == "PRONOUNS" and piece.text.endswith(("cells", "squares", "two", "three"))):
+                said = self.memory.cells[-1:] if one else self.memory.several
+                clause.pieces[at] = replace(piece, type="CELLS", mention=Mention("cells", said, piece.start, piece.end))
+                return
 
     def _told_after(self, opening: str) -> bool:
         """Is it part of what explains the effects that were told before?"""

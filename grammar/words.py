@@ -309,6 +309,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
                 kept.append(replace(word, norm=";"))
         elif word.norm in ("r", "c") and after and after.kind == "NUM" and _lettered(words, at):
             kept.append(replace(word, kind="ROW" if word.norm == "r" else "COL"))
+        elif word.kind in NAMED_HOUSES and _one_of_lines(words[at + 1 : at + 12]):
+            kept.append(replace(word, kind={"ROW": "ROWS", "COL": "COLS", "BOX": "BOXES"}[word.kind]))  # column 4 or 6
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
         elif word.kind == "COMMA" and _ends_lines(kept) and _whole_cell(words[at + 1 : at + 7]):
@@ -333,6 +335,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # eight down, one to go
         elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
             kept.append(replace(word, kind="W"))  # a fun one
+        elif word.norm == "one" and _that_cell(words, at):
+            kept.append(replace(word, kind="W"))  # all cells but one refuse it. The one that does not is r1c1
         elif word.norm == "one" and _said_again(words, at):
             kept.append(replace(word, kind="W"))  # the 2 in r1c1 and the one in r2c2
         elif word.norm == "one" and _the_one_in(words, at):
@@ -348,6 +352,19 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _one_of_lines(after: Sequence[Word]) -> bool:
+    """Is it a choice of numbers that one house word stands before: ``row 2, column 4 or 6``, ``column 1, 4 or 6 of row 2``?"""
+    at = 0
+    while at + 1 < len(after) and after[at].kind == "NUM" and after[at + 1].kind == "COMMA":
+        at += 2
+    at -= at > 0 and at < len(after) and after[at].norm == "or"
+    choice = [word.kind for word in after[at : at + 3]] == ["NUM", "AND", "NUM"] and after[at + 1].norm == "or"
+    following = [word.kind for word in after[at + 3 : at + 6] if word.kind != "THE"][:2]
+    of_line = len(following) > 1 and following[0] in ("OF", "ON") and following[1] in ("ROW", "COL", "ORD", "V", "H", "M")
+    rising = [word.value for word in after[: at + 3] if word.kind == "NUM"]
+    return choice and (of_line or (at == 0 and rising[0] < rising[1])) and following[:1] not in (["ROW"], ["COL"], ["CELLW"])
 
 
 def _ends_lines(before: Sequence[Word]) -> bool:
@@ -380,6 +397,7 @@ def _listed(after: Sequence[Word]) -> bool:
     return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
+AUXILIARY = ("does", "do", "is", "can", "could", "cannot", "will", "would", "may", "has")
 ENDS = {"left": 1, "top": 1, "right": -1, "bottom": -1, "foot": -1}
 JOINED = ("CELLW", "ROW", "COL", "BOX", "NUM", "PLU", "RC", "RX", "CX", "BX")
 NAMED_HOUSES = ("ROW", "COL", "BOX")
@@ -545,6 +563,20 @@ def _said_again(words: Sequence[Word], at: int) -> bool:
     before = [word.norm for word in words[max(0, at - 2) : at]]
     figures = any(word.kind == "NUM" and word.norm.isdigit() for word in words[:at])
     return before == ["and", "the"] and figures and [word.norm for word in words[at + 1 : at + 2]] in (["in"], ["at"])
+
+
+def _that_cell(words: Sequence[Word], at: int) -> bool:
+    """Is it ``the one that does not is r1c1``, or ``the one is r1c1, which is 8``: the cell that was left?"""
+    if at == 0 or words[at - 1].norm not in ("the", "only") or words[at].sounded is not None:
+        return False
+    after = [word.norm for word in words[at + 1 : at + 5]]
+    if after[:1] in (["that"], ["which"]):
+        verbs = [norm for norm in after[1:] if norm not in ("still", "not", "so")]
+        return len(verbs) > 1 and verbs[0] in AUXILIARY and verbs[1] in ("is", ",", ":", "must", "has")
+    names = [word.kind for word in words[at + 2 : at + 4] if word.kind != "THE"]
+    lines = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
+    digits = any(word.kind == "NUM" and words[place - 1].kind not in lines for place, word in enumerate(words) if place > at)
+    return after[:1] == ["is"] and bool(names) and names[0] in ("RC", "ROW", "COL", "CELLW", "ORD", "PAIR") and digits
 
 
 def _the_one_in(words: Sequence[Word], at: int) -> bool:
