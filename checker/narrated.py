@@ -628,7 +628,7 @@ def _keeps_name(reading: Reading, found: Sequence[Statement]) -> bool:
 
 def _naming(name: str) -> tuple[str, ...]:
     """The words by which a pattern's name is known when it is said; a pair may be told as one and be naked or hidden."""
-    word = name.split()[0]
+    word = name.removeprefix("finned ").split()[0]
     return (word, word.replace("-", " ")) if word not in ("last", "pointing", "claiming") else (word,)
 
 

@@ -154,7 +154,7 @@ class Parter:
 
     def _put_together(self, plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
         begin, end = self.gatherer.begins[numbers[0]], self.gatherer.begins[numbers[-1] + 1]
-        found = self.holding(begin, end, plan.standing)
+        found = self.holding(begin, end, plan.standing) if begin < end else None
         if found is not None:
             step, judged = found
             told = self._segment(numbers, [step])

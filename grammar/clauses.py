@@ -40,6 +40,7 @@ PLURAL = re.compile(r"(lose|come|go|are|have|drop|shed|give|do|were)\b")
 
 RHETORICAL = re.compile(
     r", (is|are|does|do|has|can|will|would|right|okay|yes|no|see)( not)?( \w+)?( not)? \? $|anything (other than|but|except)"
+    r"|^((do|did|can|could) you |you )?(see|notice|spot|observe|realise) (how|that)\b"
 )
 
 
@@ -118,6 +119,7 @@ def taken_apart(
     """The clauses of a sentence. ``house``, ``cell``: what was spoken of before it."""
     named, astray = mentions(words, script, geometry, house, cell)
     named = [part for mention in named for part in _subject_apart(mention, words)]
+    named = [part for mention in named for part in _neither_apart(mention, words)]
     starts = {mention.start: mention for mention in named}
     inside = {at for mention in named for at in range(mention.start + 1, mention.end)}
     text, places = "", {}
@@ -146,7 +148,7 @@ def taken_apart(
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
-    told = [*_refuted(list(_listed_apart(_merged(clauses), words)))]
+    told = [*_refuted(list(_listed_apart(_merged(_neither_said(clauses)), words)))]
     _suppose_by_arrows(told)
     _answer(told)
     for clause in told:
@@ -182,6 +184,49 @@ def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]
         return
     yield replace(mention, values=mention.values[:-1], end=words.index(before[-1]), tail=mention.start, breaks=())
     yield replace(mention, values=mention.values[-1:], start=mention.tail, breaks=())
+
+
+def _neither_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]:
+    """``r1c1 is not 2, and neither is r1c2, r1c3 and r1c4 lose 5``: of one cell it can be said that "neither is" it."""
+    before = [word.norm for word in words[max(0, mention.start - 3) : mention.start] if word.kind != "THE"][-2:]
+    verb = words[mention.end].norm if mention.end < len(words) else ""
+    second = next((at for number, at in mention.parts if number == 1), 0)
+    elliptical = before[:1] in (["neither"], ["nor"]) and before[1:] in (["is"], ["does"], ["can"], ["has"], ["will"])
+    if not elliptical or not second or 1 not in mention.commas or not verb.isalpha():
+        yield mention
+        return
+    breaks, commas = (tuple(at - 1 for at in places if at > 1) for places in (mention.breaks, mention.commas))
+    comma = next(at for at in range(second - 1, 0, -1) if words[at].kind == "COMMA")
+    yield replace(mention, values=mention.values[:1], end=comma, tail=mention.start, last=1, breaks=(), commas=(), parts=())
+    yield replace(mention, values=mention.values[1:], start=second, breaks=breaks, commas=commas, parts=())
+
+
+ELLIPTICAL = re.compile(r"(neither|nor)\b")
+
+
+def _neither_said(clauses: Iterable[Clause]) -> Iterator[Clause]:
+    """``r1c1 is not 2, and neither is r1c2``: the digit was said of the cell before, and what follows is said of others."""
+    digits: Piece | None = None
+    for clause in clauses:
+        at = next((at for at, piece in enumerate(clause.pieces) if ELLIPTICAL.match(piece.text)), -1)
+        own = next((on for on in range(at + 1, len(clause.pieces)) if clause.pieces[on].type == "CELLS"), -1)
+        bare = all(piece.type in ("DENY", "BE") for piece in clause.pieces[max(at, 0) : max(own, 0)])
+        if at >= 0 and own > at and bare and digits is not None and not _digits_after(clause.pieces, own):
+            rest = clause.pieces[own + 1 :]
+            yield Clause([*clause.pieces[: own + 1], digits], clause.joints, clause.first)
+            if rest:
+                yield Clause(rest, {"COMMA"})
+        else:
+            yield clause
+        named = [piece for piece in clause.pieces if piece.type == "DIGITS"]
+        denied = clause.has("DENY") and len(named) == 1
+        digits = named[0] if denied else digits if not named else None
+
+
+def _digits_after(pieces: Sequence[Piece], at: int) -> bool:
+    """Is a digit named right after the cell: ``nor is r1c2 a 4``?"""
+    following = next((piece.type for piece in pieces[at + 1 :] if piece.type != "BE"), "")
+    return following == "DIGITS"
 
 
 ANYTHING_BUT = re.compile(r"(be )?(anything|something|any \w+) (but|except|other than|besides)\b")

@@ -8,7 +8,7 @@ from . import patterns
 from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Sentence
 from .frame import Frame
 from .memory import Memory
-from .statements import Placement
+from .statements import Placement, Removal
 from .suppositions import links, told_by_cases
 from .vocabulary import Geometry
 from .words import Script
@@ -43,7 +43,7 @@ class Kinds:
             return "mark"
         if clause.has("DONE") and not clause.has("CELLS", "HOUSES", *REASONS, *REMOVALS):
             return "aside"  # "and that is the 5 done"
-        if clause.has("WHETHER") and not clause.has(*REASONS, *REMOVALS) and _only_one_each(clause):
+        if clause.has("WHETHER") and not clause.has(*REASONS, *REMOVALS) and _weighed(clause):
             return "support"  # "either r1c1 is 2, or it is not"
         if self._left(clause):
             return "removal"
@@ -67,7 +67,8 @@ class Kinds:
         left = any(piece.text.startswith("leaves <C> with") for piece in clause.of("ONLY_DIGIT"))
         if left and clause.first and self.frame.reasoned and not self.frame.told_out and self._one_cell(clause):
             return "placement"  # "this leaves r1c1 with a 3"
-        if any(piece.text.startswith("in the") for piece in clause.of("WHETHER")) and not clause.has(*REMOVALS):
+        case = any(piece.text.startswith("in the") for told in sentence.clauses for piece in told.of("WHETHER"))
+        if case and not clause.has(*REMOVALS) and (clause.has("WHETHER") or not clause.joints & {"SO"}):
             return "reason"  # "r1c1 is 3 or 5. In the first case r1c5 is 7, in the second r4c1 is"
         if clause.has("IF") and clause.has("FISH", "FINS"):
             # "if the fin is no 2, we have the jellyfish": how such a pattern works
@@ -120,7 +121,8 @@ class Kinds:
             )
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
-            goes_on = inside or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
+            answers = self.asked and self.frame.sentences[-1:] == [len(self.kinds) - 2]  # "What if r1c1 is 5? Well, r1c5 is 7."
+            goes_on = inside or answers or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
             if spoken_of and not hard and goes_on:
                 return "hypothesis"
         if (
@@ -169,7 +171,8 @@ class Kinds:
             and not (clause.has("CONFINED") and not (clause.has("ONLY_PLACE") and self._one_cell(clause)))
         ):
             cells = [c for mention in clause.named("cells") for c in mention.values]
-            if len(cells) == 1 or (not cells and self._anaphor(clause)):
+            lines = [house for mention in clause.named("houses") for house in mention.values]
+            if len(cells) == 1 or (not cells and len(lines) < 2 and self._anaphor(clause)):
                 return "both" if reason else "placement"
             if len(cells) > 1 and not reason:
                 return "placement"
@@ -315,13 +318,14 @@ class Kinds:
             cells = {said.value for said in self.memory.several}
         if clause.has("SUBSET") or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
             return False
+        named = {cell for told in frame.reasons for mention in told.named("cells") for cell in mention.bare}
+        waits = any(map(of_pattern, frame.reasons)) or frame.concluded
+        going_on = not frame.complete or any(isinstance(effect, Removal) and effect.kept for effect in frame.effects[-1:])
+        if waits and going_on and cells.isdisjoint(named) and clause.has("CELLS") and "BECAUSE" not in clause.joints:
+            return True  # "the 2s of box 4 point along row 3: r3c8 is down to 4 and 5"
         if frame.complete or not (frame.reasoned or frame.hypotheses):
             return clause.has("KEEPS") and len(cells) != len(digits)
         names = " ".join(piece.text for told in frame.reasons for piece in told.of("SUBSET", "HOW"))
-        named = {cell for told in frame.reasons for mention in told.named("cells") for cell in mention.bare}
-        beside = cells.isdisjoint(named) and any(map(_of_pattern, frame.reasons))
-        if beside and not frame.hypotheses and clause.has("CELLS"):
-            return True  # "the 2s of box 4 point along row 3: r3c8 is down to 4 and 5"
         if any(word in names for word in patterns.NAKED):
             return False  # such cells hold nothing else as it is
         if frame.hypotheses:
@@ -446,7 +450,7 @@ class Kinds:
         others = [told for told in sentence.clauses if told is not clause]
         more = bool(others) and all(told.has(*REMOVALS) and told.has("CELLS") and told.has("DIGITS") for told in others)
         # "No other cell of row 4 can be 5, because 5 and 6 fit only in r4c1 and r4c2"
-        shown = bool(others) and "BECAUSE" in others[0].joints and any(map(_of_pattern, others))
+        shown = bool(others) and "BECAUSE" in others[0].joints and any(map(of_pattern, others))
         return clause.first and (more or shown) and house_without(clause)
 
     def _fills(self, clause: Clause) -> bool:
@@ -512,6 +516,12 @@ def _only_one_each(clause: Clause) -> bool:
     return len(cells) == len(digits) == 1 and not clause.has("HOUSES")
 
 
+def _weighed(clause: Clause) -> bool:
+    """Are one digit and a cell, or a few, all that is named: ``either r1c1 or r1c2 is 3, or neither of them is``?"""
+    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+    return clause.has("CELLS") and len(digits) == 1 and not clause.has("HOUSES")
+
+
 def whole(sentence: Sentence) -> bool:
     """Does the sentence tell a named pattern, with what it is made of, and an effect? Then it is a step of its own."""
     removes = any(
@@ -531,7 +541,7 @@ def _of_others(clause: Clause) -> bool:
     return any("anywhere else" in p.text or p.text.strip().startswith(openings) for p in clause.of("ONLY_PLACE"))
 
 
-def _of_pattern(clause: Clause) -> bool:
+def of_pattern(clause: Clause) -> bool:
     """Is a pattern told, and no single?"""
     return clause.has(*NAMED, "LOCKED", "CONFINED") or several_digits(clause) or Kinds._fish(clause)
 

@@ -156,6 +156,8 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
             yield from _singles(frame, told, geometry)
         return
     shown = any("SO" in clause.joints for clause in (*frame.effective, *frame.placing))
+    if len(focus.texts("FACT")) > 1 and placed:
+        yield from _facts(focus)  # "From the candidates of r1c1 and of r1c5 it follows that r1c7 can only be 3"
     if (
         (focus.texts("LEAN") or shown)
         and focus.texts("FACT")
@@ -486,6 +488,12 @@ def _wing_by_cases(told: Told, focus: Told, geometry: Geometry, frame: Frame) ->
     ]
     if len(ends) == 2 and len(asked) == 1:
         yield reason_of("xy-wing", pivot=asked, wings=ends)
+        return
+    others = once(said for clause in focus.clauses if clause not in cases for m in clause.named("cells") for said in m.values)
+    digits = once(said for clause in focus.clauses for mention in clause.named("digits") for said in mention.values)
+    if len(ends) == len(others) == 1 and ends[0].value != others[0].value and len(digits) == 2:
+        # "Either r1c1 is 5 or it is 8. In the first case r1c6 is 8, in the second it is 5."
+        yield reason_of("naked pair", bare=digits, at=[*others, *ends])
         return
     pairs = either_or(focus.pieces)
     digits = [digit for _, both in pairs for digit in both]

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .clauses import REASONS, REMOVALS, Clause, Sentence
+from .clauses import NAMES, REASONS, REMOVALS, Clause, Sentence
 from .crossings import with_cells
 from .effects import placements, removals
 from .frame import (
@@ -25,7 +25,7 @@ from .frame import (
     plain,
     used,
 )
-from .kinds import NAMED, Kinds, announces_reason, house_without, several_digits, weighs, whole
+from .kinds import NAMED, Kinds, announces_reason, house_without, of_pattern, several_digits, weighs, whole
 from .mentions import Mention
 from .reading import Reading
 from .statements import Effect, Marking, Placement, Removal, Span, Step
@@ -65,6 +65,12 @@ PROMISING = re.compile(
     r"|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
 )
 """A sentence that says so, and that of which it ends so, is explained by the next."""
+COUNTED_CELLS = {"former": 0, "first": 0, "second": 1, "third": 2, "fourth": 3, "latter": -1, "last": -1}
+CLAIMING = re.compile(
+    r"(i|we) (now )?(say|claim|maintain|assert|contend|submit)\b|(my|our) claim is\b"
+    r"|(let me|let us|i will|we will|i shall|we shall|i can|we can|i am going to) (now )?(show|prove|demonstrate)\b(?! why)"
+)
+"""A sentence that begins so tells an effect that the next ones show."""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
 CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
@@ -103,7 +109,8 @@ class Teller(Kinds):
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
-        promised = PROMISING.search(" ".join(word.norm for word in sentence.words))
+        text = " ".join(word.norm for word in sentence.words)
+        promised = PROMISING.search(text)
         asked_why = "why" in (opening, *(word.norm for word in sentence.words[-1:]))
         self.explaining = not sentence.names and (asked_why or announces_reason(sentence))
         ends_so = promised is not None and (not sentence.names or promised.end() == promised.endpos)
@@ -120,6 +127,8 @@ class Teller(Kinds):
             opening = "goes"  # that is an effect, and opens nothing
         if not self.script.opens_at(sentence.words[0].start if sentence.words else 0) and self._carries_on(sentence):
             opening = "because"
+        if opening == "because" and any(map(of_pattern, sentence.clauses)):
+            self._others_told()
         self.opens = self.talked or (bool(sentence.words) and self.script.opens_at(sentence.words[0].start))
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
         if alone:
@@ -135,7 +144,10 @@ class Teller(Kinds):
                 self.flush()
             if not self.script.punctuated:
                 clause = self._answered(clause)
-            clause = with_cells(clause, [told for told, _ in self.frame.clauses if not self.frame.complete])
+            self._name_counted(clause)
+            self._suppose_it(clause)
+            told = [told for told, _ in self.frame.clauses if not self.frame.complete]
+            clause = with_cells(clause, told, sentence.clauses, self.memory)
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
@@ -150,6 +162,8 @@ class Teller(Kinds):
         self.talked = self.opens and self.script.punctuated and not fed
         if promised is not None:
             self._leave_only(number)
+        if CLAIMING.match(text) and self.frame.complete and not self.frame.reasoned:
+            self.explaining = True
         if opening == "because" and self.frame.complete and not self.frame.reasoned:
             self.explaining = True  # what was looked at first is not all of the reason
 
@@ -303,6 +317,29 @@ class Teller(Kinds):
                 clause.pieces[at] = replace(piece, type="CELLS", mention=Mention("cells", said, piece.start, piece.end))
                 return
 
+    def _name_counted(self, clause: Clause) -> None:
+        """What "the former" and "the second of these" are, of the cells named together last."""
+        for at, piece in enumerate(clause.pieces):
+            word = next((word for word in piece.text.split() if word in COUNTED_CELLS), "") if piece.type == "NTH_CELL" else ""
+            if word and len(self.memory.several) > max(COUNTED_CELLS[word], 1) - (word == "latter"):
+                said = self.memory.several[COUNTED_CELLS[word]]
+                clause.pieces[at] = replace(piece, type="CELLS", mention=Mention("cells", (said,), piece.start, piece.end))
+
+    def _suppose_it(self, clause: Clause) -> None:
+        """``Either r1c1 is 5 or it is not. Say it is not. ...``: what is supposed was told just before."""
+        weighed = [told for told, _ in self.frame.clauses[-1:] if told.has("WHETHER")]
+        begin = next((at for at, piece in enumerate(clause.pieces) if piece.type == "IF"), -1)
+        end = next((at for at in range(begin + 1, len(clause.pieces)) if clause.pieces[at].type in ("LEADS", "CELLS")), None)
+        supposed = clause.pieces[begin + 1 : end]
+        bare = any(piece.type in ("DENY", "BE") for piece in supposed) and not any(p.type in NAMES for p in supposed)
+        if not weighed or begin < 0 or not bare:
+            return
+        (told,) = weighed
+        names = [piece for kind in ("CELLS", "DIGITS") for piece in told.of(kind)]
+        if all(len(piece.mention.values) == 1 for piece in names if piece.mention) and len(names) == 2:
+            said = [piece for piece in supposed if piece.type in ("DENY", "BE")]
+            clause.pieces[begin + 1 : end] = [names[0], *said, names[1]]
+
     def _told_after(self, opening: str) -> bool:
         """Is it part of what explains the effects that were told before?"""
         frame = self.frame
@@ -380,6 +417,14 @@ class Teller(Kinds):
 
     def _announced(self) -> None:
         """``Here is the reason.``: what was told before it is an effect."""
+        self._others_told()
+        frame = self.frame
+        self._part_before(frame.sentences[-1] if frame.sentences else 0)
+        frame = self.frame
+        frame.explained = frame.explained or (frame.complete and not frame.reasoned)
+
+    def _others_told(self) -> None:
+        """``No other cell of row 3 can be 7. The reason is that ...``: that is an effect."""
         frame = self.frame
         if not frame.complete and len(frame.clauses) == 1 and len(frame.reasons) == 1 and house_without(frame.reasons[0]):
             (clause,) = frame.reasons
@@ -388,9 +433,6 @@ class Teller(Kinds):
             frame.reasons.clear()
             frame.effective.append(clause)
             frame.effect_at = frame.sentences[-1]
-        self._part_before(frame.sentences[-1] if frame.sentences else 0)
-        frame = self.frame
-        frame.explained = frame.explained or (frame.complete and not frame.reasoned)
 
     def _part_before(self, last: int) -> None:
         """End a step that was told out before the sentence whose effects a reason is announced for."""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
@@ -309,10 +309,14 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
                 kept.append(replace(word, norm=";"))
         elif word.norm in ("r", "c") and after and after.kind == "NUM" and _lettered(words, at):
             kept.append(replace(word, kind="ROW" if word.norm == "r" else "COL"))
-        elif word.kind in NAMED_HOUSES and _one_of_lines(words[at + 1 : at + 12]):
+        elif word.kind in NAMED_HOUSES and _one_of_lines(word.kind, words[at + 1 : at + 12], _kinds(kept)):
             kept.append(replace(word, kind={"ROW": "ROWS", "COL": "COLS", "BOX": "BOXES"}[word.kind]))  # column 4 or 6
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
+        elif word.kind == "COMMA" and _ends_lines(kept) and _one_cell(words[at + 1 : at + 4]):
+            kept.append(replace(word, kind="W"))  # in columns 2 and 6, the cell of row 8 in column 2 is 4
+        elif word.kind == "COMMA" and _ends_choice(kept, words[at + 1 :]):
+            kept.append(replace(word, kind="W"))  # no 3 in r1c1 or r1c2, r2c3 and r2c4 lose 5
         elif word.kind == "COMMA" and _ends_lines(kept) and _whole_cell(words[at + 1 : at + 7]):
             kept.append(replace(word, kind="W"))  # in rows 1, 3 and 9, column 3 of row 7 is 8
         elif word.norm in ("in", "at", "on") and kept and kept[-1].norm == "or" and _said_before(word, kept):
@@ -327,7 +331,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # the one is 3, the other 4
         elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and _of_several(kept, after):
             kept.append(replace(word, kind="W"))  # the two belong together
-        elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] == ["or", "the", "other"]:
+        elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] in ONE_AND:
             kept.append(replace(word, kind="W"))
         elif (word.norm == "eight" and after and after.norm == "down") or (
             word.norm == "one" and [other.norm for other in words[at + 1 : at + 3]] == ["to", "go"]
@@ -354,17 +358,49 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     return tuple(kept)
 
 
-def _one_of_lines(after: Sequence[Word]) -> bool:
+def _kinds(kept: Sequence[Word]) -> list[str]:
+    """The kinds of the last words, without a comma at their end."""
+    kinds = [word.kind for word in kept[-4:]]
+    return kinds[:-1] if kinds[-1:] == ["COMMA"] else kinds
+
+
+def _one_of_lines(kind: str, after: Sequence[Word], before: Sequence[str]) -> bool:
     """Is it a choice of numbers that one house word stands before: ``row 2, column 4 or 6``, ``column 1, 4 or 6 of row 2``?"""
     at = 0
     while at + 1 < len(after) and after[at].kind == "NUM" and after[at + 1].kind == "COMMA":
         at += 2
     at -= at > 0 and at < len(after) and after[at].norm == "or"
     choice = [word.kind for word in after[at : at + 3]] == ["NUM", "AND", "NUM"] and after[at + 1].norm == "or"
+    crossing = before[-2:-1] == [{"ROW": "COL", "COL": "ROW"}.get(kind, "")] and before[-1:] == ["NUM"]
     following = [word.kind for word in after[at + 3 : at + 6] if word.kind != "THE"][:2]
     of_line = len(following) > 1 and following[0] in ("OF", "ON") and following[1] in ("ROW", "COL", "ORD", "V", "H", "M")
     rising = [word.value for word in after[: at + 3] if word.kind == "NUM"]
-    return choice and (of_line or (at == 0 and rising[0] < rising[1])) and following[:1] not in (["ROW"], ["COL"], ["CELLW"])
+    ordered = at == 0 or crossing
+    return choice and (of_line or (ordered and rising == sorted(set(rising)))) and following[:1] not in (["ROW"], ["COL"], ["CELLW"])
+
+
+def _one_cell(after: Sequence[Word]) -> bool:
+    """Does ``the cell of`` follow? Two lines meet a third in two cells."""
+    norms = [word.norm for word in after]
+    return norms[:1] == ["the"] and norms[1:2] in (["cell"], ["square"]) and norms[2:3] in (["of"], ["in"], ["at"], ["on"])
+
+
+def _ends_choice(before: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Is a list joined by ``or`` behind the comma, and one joined by ``and`` before it? They are two lists."""
+    last = _joins(reversed(before))
+    names = [word.kind for word in after if word.kind != "THE"][:1]
+    own = before[-1].kind in ("RC", "CELLW", "NUM", "COL", "ROW") and names in (["RC"], ["ROW"], ["ROWS"], ["COL"], ["COLS"])
+    return last == "or" and own and _joins(after) == "and"
+
+
+def _joins(words: Iterable[Word]) -> str:
+    """The first ``and`` or ``or`` among the words of names."""
+    for word in words:
+        if word.kind == "AND":
+            return word.norm
+        if word.kind not in ("RC", "ROW", "ROWS", "COL", "COLS", "NUM", "ORD", "CELLW", "COMMA", "THE", "OF", "ON", "POSS"):
+            return ""
+    return ""
 
 
 def _ends_lines(before: Sequence[Word]) -> bool:
@@ -397,6 +433,7 @@ def _listed(after: Sequence[Word]) -> bool:
     return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
+ONE_AND = (["or", "the", "other"], ["and", "the", "same"])
 AUXILIARY = ("does", "do", "is", "can", "could", "cannot", "will", "would", "may", "has")
 ENDS = {"left": 1, "top": 1, "right": -1, "bottom": -1, "foot": -1}
 JOINED = ("CELLW", "ROW", "COL", "BOX", "NUM", "PLU", "RC", "RX", "CX", "BX")
