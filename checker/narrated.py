@@ -521,6 +521,10 @@ class _Resolver:
         rest = {claim for effect in step.effects[count:] for claim in plain_claims(effect)}
         if not 0 < count < len(step.effects) or rest & proved:
             return ()  # what is proved in part was meant to come of the reason
+        cells = [{claim.candidate.cell for effect in part for claim in plain_claims(effect)}
+                 for part in (step.effects[:count], step.effects[count:])]  # fmt: skip
+        if any(cells[0] & told and cells[1] <= told for told in map(self.gatherer.cells, reading.sentences)):
+            return ()  # told in one sentence: all of it was meant to come of the reason
         parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
         return parts if all(self.replay.weigh(part, brief=True)[0].clean for part in parts) else ()
 

@@ -177,6 +177,8 @@ def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]
     verb = words[mention.end].norm if mention.end < len(words) else ""
     inside = [word for word in words[: mention.start] if word.kind != "THE"][-1:]
     placed = mention.kind == "cells" and bool(inside) and inside[0].kind in ("OF", "ON")
+    if mention.kind == "digits":
+        placed = _determined(words, mention.start) != _determined(words, mention.tail)  # "no cell can be a 6, the 4 can go"
     alone = verb in SINGULAR or (verb in MODAL and placed)
     parted = mention.tail > mention.start and before[-1].kind == "COMMA"
     if mention.kind == "houses" or mention.last != 1 or not parted or not alone:
@@ -192,13 +194,19 @@ def _neither_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]
     verb = words[mention.end].norm if mention.end < len(words) else ""
     second = next((at for number, at in mention.parts if number == 1), 0)
     elliptical = before[:1] in (["neither"], ["nor"]) and before[1:] in (["is"], ["does"], ["can"], ["has"], ["will"])
-    if not elliptical or not second or 1 not in mention.commas or not verb.isalpha():
+    if not elliptical or not second or 1 not in (*mention.commas, *mention.breaks) or not verb.isalpha():
         yield mention
         return
     breaks, commas = (tuple(at - 1 for at in places if at > 1) for places in (mention.breaks, mention.commas))
-    comma = next(at for at in range(second - 1, 0, -1) if words[at].kind == "COMMA")
+    comma = next((at for at in range(second - 1, 0, -1) if words[at].kind == "COMMA"), second)
     yield replace(mention, values=mention.values[:1], end=comma, tail=mention.start, last=1, breaks=(), commas=(), parts=())
     yield replace(mention, values=mention.values[1:], start=second, breaks=breaks, commas=commas, parts=())
+
+
+def _determined(words: Sequence[Word], at: int) -> str:
+    """``a`` or ``the`` before the word, if there is one."""
+    article = words[at - 1].norm if at else ""
+    return {"an": "a"}.get(article, article) if article in ("a", "an", "the") else ""
 
 
 ELLIPTICAL = re.compile(r"(neither|nor)\b")

@@ -23,6 +23,10 @@ THIRD_PERSON = re.compile(
 )
 
 
+BESIDE = (":", ";", "so", "then", "next", "now", "and", "also")
+LESSENED = re.compile(r"\b(left|down|reduced|narrowed|whittled|stripped|cut|leaves|leaving)\b")
+
+
 class Kinds:
     """Tells what clauses are. What was told so far is kept by who takes them in."""
 
@@ -55,6 +59,8 @@ class Kinds:
             return "placement"
         if self._sifts(clause):
             return "sifted"
+        if self.script.punctuated and _merely_both(clause, sentence) and not self.frame.hypotheses:
+            return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
@@ -319,9 +325,11 @@ class Kinds:
         if clause.has("SUBSET") or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
             return False
         named = {cell for told in frame.reasons for mention in told.named("cells") for cell in mention.bare}
-        waits = any(map(of_pattern, frame.reasons)) or frame.concluded
+        waits = frame.concluded or any(of_pattern(told) and not self._one_cell(told) for told in frame.reasons)
+        waits = waits or any(told.has("WHETHER") for told in frame.reasons)
+        lessened = clause.has("KEEPS") or any(LESSENED.search(piece.text) for piece in clause.of("ONLY_DIGIT"))
         going_on = not frame.complete or any(isinstance(effect, Removal) and effect.kept for effect in frame.effects[-1:])
-        if waits and going_on and cells.isdisjoint(named) and clause.has("CELLS") and "BECAUSE" not in clause.joints:
+        if waits and lessened and going_on and cells.isdisjoint(named) and clause.has("CELLS") and "BECAUSE" not in clause.joints:
             return True  # "the 2s of box 4 point along row 3: r3c8 is down to 4 and 5"
         if frame.complete or not (frame.reasoned or frame.hypotheses):
             return clause.has("KEEPS") and len(cells) != len(digits)
@@ -514,6 +522,13 @@ def _only_one_each(clause: Clause) -> bool:
     cells = {cell for mention in clause.named("cells") for cell in mention.bare}
     digits = {digit for mention in clause.named("digits") for digit in mention.bare}
     return len(cells) == len(digits) == 1 and not clause.has("HOUSES")
+
+
+def _merely_both(clause: Clause, sentence: Sentence) -> bool:
+    """Are a cell and a digit named, one of each, and no other word said?"""
+    named = {at for piece in clause.pieces if piece.mention for at in range(piece.start, piece.end)}
+    mere = all(word.kind in ("COMMA", "THE") or word.norm in BESIDE for at, word in enumerate(sentence.words) if at not in named)
+    return mere and sorted(piece.type for piece in clause.pieces) == ["CELLS", "DIGITS"] and _only_one_each(clause)
 
 
 def _weighed(clause: Clause) -> bool:

@@ -8,7 +8,7 @@ from itertools import product
 from typing import TYPE_CHECKING, Any
 
 from .clauses import Clause, Piece
-from .memory import Memory
+from .memory import KIND_WORDS, Memory
 from .statements import Effect, Link, Placement, Reason, Removal, RestOf, Said, Slot, Step
 from .suppositions import links, told_by_cases
 from .vocabulary import Cell, CellFact, Geometry, House, PlaceFact
@@ -529,7 +529,7 @@ def _strong_links(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
     if len(pairs) < 2 or len({said.value for said in digits}) != 1 or len(cells) != 2 * len(pairs):
         return
     if len(pairs) == 2 and len({said.value.row for said in cells}) == len({said.value.column for said in cells}) == 2:
-        kind = told.houses[0].value.kind
+        kind = told.houses[0].value.kind if told.houses else "r"
         rows = [House("r", row) for row in sorted({said.value.row for said in cells})]
         columns = [House("c", column) for column in sorted({said.value.column for said in cells})]
         base, cover = (rows, columns) if kind == "r" else (columns, rows)
@@ -546,6 +546,9 @@ def _two_places(clause: Clause, geometry: Geometry) -> tuple[Said[Any], Said[Any
     """The only two places in a house: ``in row 3 the 4s are only in r3c1 and r3c7``."""
     cells = [said for mention in clause.named("cells") for said in mention.values]
     houses = [house for mention in clause.named("houses") for house in mention.bare]
+    if len(cells) == 2 and not houses:
+        kinds = {KIND_WORDS.get(piece.text.split()[-1]) for piece in clause.of("SAME_HOUSE") if "their" in piece.text}
+        houses = [house for house in geometry.common_houses([said.value for said in cells]) if house.kind in kinds]
     if len(cells) != 2 or len(houses) != 1 or not clause.has("ONLY_PLACE", "CONFINED", "ONLY"):
         return None
     inside = {said.value for said in cells} <= set(geometry.cells_of[houses[0]])
@@ -639,9 +642,21 @@ def _supposed(frame: Frame) -> Iterator[Reason | None]:
         yield reason_of("facts", bare=[Said(CellFact(cell.value), cell.span) for cell in cells])
     names = " ".join(piece.text for clause, _ in frame.clauses for piece in clause.of("CHAIN_NAME"))
     for chain in sorted(chains, key=len, reverse=True)[:1]:
+        chain = [*_begun(chain, frame), *chain]
         yield from _as_named(chain, names)
         if len(chain) > 1:
             yield Reason(Said("chain"), (Slot("", tuple(chain)),))
+
+
+def _begun(chain: Sequence[Said[Any]], frame: Frame) -> list[Said[Any]]:
+    """``r1c1 is either a 5 or a 9. If it is a 9, ...``: that is so where it is not a 5."""
+    first = chain[0].value
+    for clause in (*frame.support, *frame.reasons):
+        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
+        digits = [digit for mention in clause.named("digits") for digit in mention.bare]
+        if first.holds and cells == [first.cell] and len(digits) == 2 and first.digit in digits:
+            return [Said(Link(first.cell, sum(digits) - first.digit, False), chain[0].span)]
+    return []
 
 
 def _as_named(chain: Sequence[Said[Any]], names: str) -> Iterator[Reason]:

@@ -270,7 +270,7 @@ class Teller(Kinds):
             # What "these cells" are is settled as it is said.
             at = next(i for i, piece in enumerate(clause.pieces) if piece.type == "PRONOUNS")
             piece = clause.pieces[at]
-            here = {said.value for said in self.memory.several} <= frame.values()
+            here = {said.value for said in self.memory.several} <= frame.values() and not self.memory.of_lines
             if here or "cell" in piece.text or "square" in piece.text:
                 mention = Mention("cells", self.memory.several, piece.start, piece.end)
                 clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
@@ -378,7 +378,11 @@ class Teller(Kinds):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         called = clause.has(*NAMED) and not clause.names and clause.has("PRONOUN", "PRONOUNS")  # "that is an X-wing"
-        return not (kind == "reason" and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause)))
+        return not (kind == "reason" and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause) or self._says_more(clause)))
+
+    def _says_more(self, clause: Clause) -> bool:
+        """Does it go on about the pattern that was told after its effects, and name nothing else?"""
+        return self._told_first() and not self.opens and self._complements(clause)
 
     def _links_on(self, clause: Clause) -> bool:
         """Is it one more house with two places, of a chain told after what it shows?"""

@@ -349,7 +349,9 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept += (replace(word, norm=str(value), value=value, values=(value,)) for value in word.values)  # columns 137
         elif word.kind == "NUM" and _numbers_lines(kept, words[at + 1 : at + 3]):
             kept.append(word)
-        elif word.kind in ("NUM", "PLU") and _no_digit(word, kept[-1].norm if kept else "", words[at + 1 : at + 5]):
+        elif word.kind in ("NUM", "PLU") and _no_digit(
+            word, kept[-1].norm if kept else "", words[at + 1 : at + 5], room=_no_room(words, at)
+        ):
             kept.append(replace(word, kind="W"))
         else:
             kept.append(word)
@@ -434,6 +436,7 @@ def _listed(after: Sequence[Word]) -> bool:
 
 
 ONE_AND = (["or", "the", "other"], ["and", "the", "same"])
+REMOVING = ("out", "off", "remove", "strike", "eliminate", "erase", "delete", "drop", "clear", "take")
 AUXILIARY = ("does", "do", "is", "can", "could", "cannot", "will", "would", "may", "has")
 ENDS = {"left": 1, "top": 1, "right": -1, "bottom": -1, "foot": -1}
 JOINED = ("CELLW", "ROW", "COL", "BOX", "NUM", "PLU", "RC", "RX", "CX", "BX")
@@ -616,6 +619,14 @@ def _that_cell(words: Sequence[Word], at: int) -> bool:
     return after[:1] == ["is"] and bool(names) and names[0] in ("RC", "ROW", "COL", "CELLW", "ORD", "PAIR") and digits
 
 
+def _no_room(words: Sequence[Word], at: int) -> bool:
+    """Is it ``there is no place for one in row 4``, where digits are written as words?"""
+    before = [word.norm for word in words[max(0, at - 3) : at]]
+    told = before[:1] == ["no"] and before[1:2] in (["place"], ["room"], ["space"], ["home"], ["spot"]) and before[2:] == ["for"]
+    figures = any(word.kind == "NUM" and word.norm.isdigit() for word in words)
+    return told and not figures and [word.kind for word in words[at + 1 : at + 2]] in (["OF"], ["ON"])
+
+
 def _the_one_in(words: Sequence[Word], at: int) -> bool:
     """``the one in the ninth row``: a cell of a column spoken of before, where other words name the digit."""
     if (
@@ -625,6 +636,8 @@ def _the_one_in(words: Sequence[Word], at: int) -> bool:
         or words[at + 1].norm not in ("in", "on", "at")
     ):
         return False
+    if words[at - 2].norm in REMOVING and not any(word.kind in ("NUM", "PLU") for word in words[: at - 2]):
+        return False  # "cross out the one in the second row, seventh column": no other digit was spoken of
     lines = [word.kind for word in words[at + 2 : at + 7] if word.kind in ("ROW", "COL", "BOX", "RX", "CX")]
     digits = any(
         word.kind in ("NUM", "PLU") and words[max(0, place - 1)].kind not in ("ROW", "COL", "BOX")
@@ -663,8 +676,8 @@ def _numbers_lines(before: Sequence[Word], after: Sequence[Word]) -> bool:
     return len(after) > 1 and (after[1].kind in HOUSES or after[1].kind == "THE")
 
 
-def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
-    """Is the number a count, a pronoun or a label?"""
+def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = False) -> bool:
+    """Is the number a count, a pronoun or a label? ``room``: it has no place somewhere, told by who writes no figures."""
     if before in LABELS or before == "#":
         return True
     listed = bool(after) and (
@@ -675,7 +688,7 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     if after and after[0].norm in ("end", "side", "candidate", "option") and word.norm == "one":
         return True  # one end or the other
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
-        return True
+        return not room
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another") and not listed:
         return True
     if (
