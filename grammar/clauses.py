@@ -181,6 +181,15 @@ def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]
         placed = _determined(words, mention.start) != _determined(words, mention.tail)  # "no cell can be a 6, the 4 can go"
     alone = verb in SINGULAR or (verb in MODAL and placed)
     parted = mention.tail > mention.start and before[-1].kind == "COMMA"
+    cited = [word.norm for word in words[max(0, mention.start - 3) : mention.start] if word.kind != "THE"][-2:]
+    first = next((at for number, at in mention.parts if number == 1), 0)
+    if cited == ["candidates", "of"] and first and 1 in mention.commas and (verb in MODAL or verb in SINGULAR or PLURAL.match(verb)):
+        # "Given the candidates of r1c1, r4c7 and r5c7 lose their 3s"
+        commas, breaks = (tuple(at - 1 for at in places if at > 1) for places in (mention.commas, mention.breaks))
+        comma = next(at for at in range(first - 1, 0, -1) if words[at].kind == "COMMA")
+        yield replace(mention, values=mention.values[:1], end=comma, tail=mention.start, last=1, breaks=(), commas=(), parts=())
+        yield replace(mention, values=mention.values[1:], start=first, breaks=breaks, commas=commas, parts=())
+        return
     if mention.kind == "houses" or mention.last != 1 or not parted or not alone:
         yield mention
         return
@@ -543,7 +552,7 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
             waiting is not None
             and waiting.first
             and "BECAUSE" in waiting.joints
-            and waiting.has("DIGITS")
+            and sum(len(mention.values) for mention in waiting.named("digits")) == 1
             and waiting.has("CELLS")
         ):
             yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from . import patterns
-from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Sentence
+from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence
 from .frame import Frame
 from .memory import Memory
 from .statements import Placement, Removal
@@ -47,6 +47,9 @@ class Kinds:
             return "mark"
         if clause.has("DONE") and not clause.has("CELLS", "HOUSES", *REASONS, *REMOVALS):
             return "aside"  # "and that is the 5 done"
+        if _premise(clause, sentence):
+            clause.pieces.append(Piece("LEAN", "known facts", clause.pieces[-1].start, clause.pieces[-1].end))
+            return "reason"
         if clause.has("WHETHER") and not clause.has(*REASONS, *REMOVALS) and _weighed(clause):
             return "support"  # "either r1c1 is 2, or it is not"
         if self._left(clause):
@@ -80,6 +83,9 @@ class Kinds:
             # "if the fin is no 2, we have the jellyfish": how such a pattern works
             told = any(c.has("FISH", "FINS") for c in self.frame.reasons)
             return "aside" if told and not clause.has("CELLS") else "reason"
+        counted = any(piece.text.startswith(("the first", "the last")) for piece in clause.pieces)
+        if clause.has("IF") and counted and any(told.has("CHAIN_NAME") for told in self.frame.reasons):
+            return "aside"  # "If the first of these is not a 3, the last one is": how a chain works
         if clause.has("IF") and clause.names:
             return "hypothesis"
         linked = bool(self.frame.hypotheses) or any(map(self._choice, self.frame.reasons))
@@ -329,6 +335,9 @@ class Kinds:
         waits = waits or any(told.has("WHETHER") for told in frame.reasons)
         lessened = clause.has("KEEPS") or any(LESSENED.search(piece.text) for piece in clause.of("ONLY_DIGIT"))
         going_on = not frame.complete or any(isinstance(effect, Removal) and effect.kept for effect in frame.effects[-1:])
+        inside = frame.complete and bool(frame.sentences) and frame.sentences[-1] == len(self.kinds) - 1
+        if lessened and inside and going_on and clause.has("CELLS"):
+            return True  # "so r1c8 keeps nothing but 5 and 6, and r2c8 is down to 6 and 8"
         if waits and lessened and going_on and cells.isdisjoint(named) and clause.has("CELLS") and "BECAUSE" not in clause.joints:
             return True  # "the 2s of box 4 point along row 3: r3c8 is down to 4 and 5"
         if frame.complete or not (frame.reasoned or frame.hypotheses):
@@ -522,6 +531,20 @@ def _only_one_each(clause: Clause) -> bool:
     cells = {cell for mention in clause.named("cells") for cell in mention.bare}
     digits = {digit for mention in clause.named("digits") for digit in mention.bare}
     return len(cells) == len(digits) == 1 and not clause.has("HOUSES")
+
+
+KNOWN = re.compile(r"(so )?(here|this) is what (we|i|you) (already |now )?(know|have|can see)\b")
+ALONE = re.compile(r"\b(from|by) (that|this|those|these|them|it) (alone|only|by itself)\b")
+
+
+def _premise(clause: Clause, sentence: Sentence) -> bool:
+    """Is it what another thing follows from: ``Here is what we know: r1c1 can only be 5``, ``..., and from that alone ...``?"""
+    if not clause.names or clause.has("IF", "LEAN", *NAMED):
+        return False
+    norms = [word.norm for word in sentence.words]
+    alone = ALONE.search(" ".join(norms))
+    after = alone is not None and clause.pieces[-1].end <= len(" ".join(norms)[: alone.start()].split())
+    return after or KNOWN.match(" ".join(norms)) is not None
 
 
 def _merely_both(clause: Clause, sentence: Sentence) -> bool:

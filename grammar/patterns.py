@@ -82,7 +82,7 @@ def _of_reason(clause: Clause) -> list[Piece]:
 
 
 _NAMES = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS", "CONFINED", "BECAUSE")
-TAKEN = ("for ", "as ")
+TAKEN = ("for ", "as ", "(")
 """Words before a role that what stands before them has: ``r1c1 for its pivot``."""
 ROLES = {"PIVOT": "pivot", "WINGS": "wings", "FINS": "fins", "COVER": "cover", "BASE": "in"}
 

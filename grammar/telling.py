@@ -65,6 +65,8 @@ PROMISING = re.compile(
     r"|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
 )
 """A sentence that says so, and that of which it ends so, is explained by the next."""
+CELLS_FOR_DIGITS = re.compile(r"\b(cells|squares) (for|and|with|sharing) (the |just |only )*(same )?\w+ (digits|numbers|candidates)\b")
+HAS = re.compile(r"(has|have|holds?|contains?|shows?) ")
 COUNTED_CELLS = {"former": 0, "first": 0, "second": 1, "third": 2, "fourth": 3, "latter": -1, "last": -1}
 CLAIMING = re.compile(
     r"(i|we) (now )?(say|claim|maintain|assert|contend|submit)\b|(my|our) claim is\b"
@@ -106,6 +108,7 @@ class Teller(Kinds):
             return
         opening = sentence.words[0].norm if sentence.words else ""
         first = sentence.clauses[0].joints if sentence.clauses else set()
+        self._take_back(sentence)
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
@@ -180,6 +183,24 @@ class Teller(Kinds):
         frame.effective.append(told)
         frame.reasons.clear()
         frame.effect_at = frame.sentences[-1] if frame.sentences else number
+
+    def _take_back(self, sentence: Sentence) -> None:
+        """``r1c1 has only 3, r1c2 has only 5. That is a naked pair of 3 and 5.``: nothing was filled in, but a pattern described."""
+        last = len(self.kinds) - 2
+        called = any(clause.has("SUBSET") for clause in sentence.clauses) or CELLS_FOR_DIGITS.search(
+            " ".join(word.norm for word in sentence.words)
+        )
+        digits = {digit for clause in sentence.clauses for mention in clause.named("digits") for digit in mention.bare}
+        if last < 0 or not called or any(clause.has("CELLS") for clause in sentence.clauses):
+            return
+        told = self.sentences[last].clauses
+        cells = {cell for clause in told for mention in clause.named("cells") for cell in mention.bare}
+        has = all(HAS.match(piece.text) for clause in told for piece in clause.pieces if piece.mention is None)
+        of_it = {digit for clause in told for mention in clause.named("digits") for digit in mention.bare} == digits
+        if has and of_it and 1 < len(cells) == len(digits) and self.frame.sentences in ([last], []):
+            while self.readings and self.readings[-1].sentences == (last,):
+                self.readings.pop()
+            self.frame = Frame([(clause, last) for clause in told], [*told], sentences=[last])
 
     def overhear(self, words: tuple[Word, ...]) -> None:
         """A sentence that claims nothing, whatever it says."""
@@ -382,7 +403,8 @@ class Teller(Kinds):
 
     def _says_more(self, clause: Clause) -> bool:
         """Does it go on about the pattern that was told after its effects, and name nothing else?"""
-        return self._told_first() and not self.opens and self._complements(clause)
+        role = clause.has("FINS", "COVER", "BASE", "PIVOT", "WINGS") and any(c.has("FISH", "XY_WING") for c in self.frame.reasons)
+        return self._told_first() and not self.opens and (role or self._complements(clause))
 
     def _links_on(self, clause: Clause) -> bool:
         """Is it one more house with two places, of a chain told after what it shows?"""

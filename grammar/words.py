@@ -391,7 +391,7 @@ def _ends_choice(before: Sequence[Word], after: Sequence[Word]) -> bool:
     """Is a list joined by ``or`` behind the comma, and one joined by ``and`` before it? They are two lists."""
     last = _joins(reversed(before))
     names = [word.kind for word in after if word.kind != "THE"][:1]
-    own = before[-1].kind in ("RC", "CELLW", "NUM", "COL", "ROW") and names in (["RC"], ["ROW"], ["ROWS"], ["COL"], ["COLS"])
+    own = bool(before) and before[-1].kind in ("RC", "CELLW", "NUM", "COL", "ROW") and names in (["RC"], ["ROW"], ["ROWS"], ["COL"], ["COLS"])
     return last == "or" and own and _joins(after) == "and"
 
 
@@ -636,7 +636,7 @@ def _the_one_in(words: Sequence[Word], at: int) -> bool:
         or words[at + 1].norm not in ("in", "on", "at")
     ):
         return False
-    if words[at - 2].norm in REMOVING and not any(word.kind in ("NUM", "PLU") for word in words[: at - 2]):
+    if at > 1 and words[at - 2].norm in REMOVING and not any(word.kind in ("NUM", "PLU") for word in words[: at - 2]):
         return False  # "cross out the one in the second row, seventh column": no other digit was spoken of
     lines = [word.kind for word in words[at + 2 : at + 7] if word.kind in ("ROW", "COL", "BOX", "RX", "CX")]
     digits = any(
