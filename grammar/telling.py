@@ -284,7 +284,9 @@ class Teller(Kinds):
         ):
             self.flush()
             frame = self.frame
-        if frame.complete and kind == "support" and not same and not self._told_after(opening) and opening not in EXPLAINING:
+        seeks = clause.has("NEEDED") and clause.has("HOUSES") and not self._complements(clause)
+        after = (self._told_after(opening) and not seeks) or opening in EXPLAINING or self._says_more(clause)
+        if frame.complete and kind == "support" and not same and not after:
             self.flush()
             frame = self.frame
         if kind == "reason" and clause.has("PRONOUNS") and not clause.has("CELLS") and self.memory.several:
@@ -422,7 +424,8 @@ class Teller(Kinds):
         """Was a pattern called by name after its effects, and nothing said of what it is made of: ``It is a hidden quad``?"""
         frame = self.frame
         bare = not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
-        return self._told_first() and bare and not frame.hypotheses
+        called = any(clause.has(*NAMED, "LOCKED") for clause in frame.reasons)
+        return self._told_first() and bare and called and not frame.hypotheses
 
     def _tells_own(self, sentence: Sentence) -> bool:
         """Does it give a reason and its own effect, ``Since ..., we may strike off 3 in r1c1``?"""
@@ -501,11 +504,11 @@ class Teller(Kinds):
         named = {cell for mention in clause.named("cells") for cell in mention.bare}
         if not placed or not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL") or self.opens:
             return False
+        houses = [house for mention in clause.named("houses") for house in mention.bare]
+        around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
         if not digits and not named:
-            houses = [house for mention in clause.named("houses") for house in mention.bare]
-            around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
             return around or clause.has("PRONOUN")
-        return digits <= placed and named <= cells
+        return digits <= placed and named <= cells and (around or not self.frame.reasons)
 
     def _repeats(self, clause: Clause) -> bool:
         """Is it the placement just told once more: ``so 5 it is``?"""
