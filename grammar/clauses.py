@@ -27,6 +27,10 @@ PREDICATES = REASONS | REMOVALS | {"PLACE", "FORCE", "BE", "MARK", "EITHER", "AL
 PREDICATES |= {"FOLLOWS", "KEEPS", "ALL_ELSE", "WHETHER", "DONE"}
 
 
+WITNESSING_NOTHING = tuple(
+    "CELLS REST SEE_BOTH PICTURE EVERYTHING PRONOUNS OTHER_ONE FORCE REMOVE TAKE GONE IF NEEDED EITHER LINE ALL_ELSE".split()
+)
+
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
 IMPERATIVE = re.compile(
     r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|scrub|wipe|no)\b"
@@ -80,6 +84,12 @@ class Clause:
     def names(self) -> bool:
         """Is a cell, a house or a digit named?"""
         return self.has(*NAMES)
+
+    @property
+    def witness(self) -> bool:
+        """Is it said of houses alone that a digit is there, or cannot be: ``row 3 already owns a 6``, ``nor in column 9``?"""
+        else_said = self.has(*REASONS, *WITNESSING_NOTHING) or len({d for m in self.named("digits") for d in m.bare}) > 1
+        return self.has("HOUSES") and self.has("ALREADY", "DENY") and not else_said
 
     @property
     def predicates(self) -> bool:
@@ -541,13 +551,23 @@ def _goes_on(last: Clause, clause: Clause) -> bool:
     return told and goes_on and not clause.joints & {"SO", "BECAUSE"}
 
 
+def _leaning(named: Clause) -> Clause:
+    """What is named after "because", as what is leaned on."""
+    named.pieces.insert(0, Piece("LEAN", "from", named.pieces[0].start, named.pieces[0].start + 1))
+    return named
+
+
 def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
     """Clauses that say nothing by themselves go with the next one; at the end, with the one before."""
     waiting: Clause | None = None
     last: Clause | None = None
     for clause in clauses:
         if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"} and not waiting.has("IF"):
-            last.pieces += waiting.pieces
+            if "BECAUSE" in waiting.joints and waiting.has("CELLS") and last.has("DENY"):
+                yield last  # "r8c3 cannot be 7 because of r8c6, so it is 5"
+                last = _leaning(waiting)
+            else:
+                last.pieces += waiting.pieces
             waiting = None
         if (
             waiting is not None
@@ -558,6 +578,12 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         ):
             yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"
             waiting = None
+        if waiting is not None and clause.witness and not waiting.has("IF"):
+            # "3 in column 2: row 4 has one, so it goes in r6c2": what is told begins before what bears witness to it.
+            if last is not None:
+                yield last
+            last = clause
+            continue
         if waiting is not None:
             clause = Clause(
                 waiting.pieces + clause.pieces, waiting.joints | (clause.joints - {"COMMA", "BREAK"}), waiting.first
@@ -583,8 +609,7 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         if waiting is not None and waiting.names and "BECAUSE" in waiting.joints:
             # "6 goes from r1c1, as can be seen from r2c2"
             yield last
-            last = waiting
-            last.pieces.insert(0, Piece("LEAN", "from", last.pieces[0].start, last.pieces[0].start + 1))
+            last = _leaning(waiting)
         elif waiting is not None:
             last.pieces += waiting.pieces
         yield last

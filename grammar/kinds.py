@@ -64,6 +64,8 @@ class Kinds:
             return "sifted"
         if self.script.punctuated and _merely_both(clause, sentence) and not self.frame.hypotheses:
             return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
+        if clause.witness and (clause.has("ALREADY") or not self.frame.reasoned):
+            return "support"  # "the 6 may not stand in column 7, nor in row 9, so it goes in r8c8"
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
@@ -173,7 +175,7 @@ class Kinds:
         if self._fish(clause) or self._intersection(clause) or clause.has("FISH", "PIVOT", "WINGS", "FINS", "COVER"):
             return "reason"
         placed = clause.has(*PLACEMENTS) or clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
-        digits = [d for mention in clause.named("digits") for d in mention.values]
+        digits = patterns.once(d for mention in clause.named("digits") for d in mention.values)
         plural = any(mention.plural for mention in clause.named("digits"))
         if (
             placed

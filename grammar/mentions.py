@@ -262,8 +262,7 @@ class _PhraseReader:
 
     def phrase(self, tree: Tree[Token], start: int, end: int) -> Iterator[Mention]:
         if tree.data == "digits":
-            values = tuple(said for token in _tokens(tree) for said in self.digit(token))
-            yield Mention("digits", values, start, end, tail=end - 1)
+            yield from self.digits(tree)
         elif tree.data == "houses":
             houses = tuple(said for child in tree.children if isinstance(child, Tree) for said in self.houses(child))
             yield Mention("houses", houses, start, end)
@@ -307,6 +306,21 @@ class _PhraseReader:
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))
             ):
                 yield from self.lines([tree], start, end)
+
+    def digits(self, tree: Tree[Token]) -> Iterator[Mention]:
+        """``row 3 has a 6, the 6 of that box ...``: a list names no digit twice, so another name begins there."""
+        values: list[Said[int]] = []
+        start = end = 0
+        for token in _tokens(tree):
+            said = self.digit(token)
+            at = self.places[token.start_pos or 0]
+            if {one.value for one in said} & {one.value for one in values}:
+                yield Mention("digits", tuple(values), start, end, tail=end - 1)
+                values = []
+            if said:
+                start, end = at if not values else start, at + 1
+                values += said
+        yield Mention("digits", tuple(values), start, end, tail=end - 1)
 
     def lines(self, trees: Sequence[Any], start: int, end: int) -> Iterator[Mention]:
         """The lines of "the cells of row 1", where no line is spoken of that they cross."""

@@ -90,7 +90,8 @@ ROLES = {"PIVOT": "pivot", "WINGS": "wings", "FINS": "fins", "COVER": "cover", "
 def _role(pieces: Sequence[Piece], at: int) -> str:
     """The role word before a mention, back to the mention before it; else one right after (``r1c1 is the pivot``)."""
     for back in range(at - 1, -1, -1):
-        if pieces[back].mention is not None and pieces[back].mention.kind != "digits":  # type: ignore[union-attr]
+        mention = pieces[back].mention
+        if mention is not None and mention.kind != "digits" and not _in_list(pieces[:back]):
             break
         if pieces[back].type in ROLES and not _taken_before(pieces, back):
             return ROLES[pieces[back].type]
@@ -104,6 +105,13 @@ def _role(pieces: Sequence[Piece], at: int) -> str:
         if pieces[on].mention is not None:
             break
     return ""
+
+
+def _in_list(pieces: Sequence[Piece]) -> bool:
+    """Does a list go on here, of a role that several have: ``pincers r1c9 (3 and 8) and r9c8 (6 and 8)``?"""
+    last = next((at for at in range(len(pieces) - 1, -1, -1) if pieces[at].mention is None and pieces[at].type != "BE"), -1)
+    listing = last >= 0 and pieces[last].type == "WINGS" and not _taken_before(pieces, last)
+    return listing and all(piece.type in ("CELLS", "DIGITS", "BE") for piece in pieces[last + 1 :])
 
 
 def _taken_before(pieces: Sequence[Piece], role: int) -> bool:
@@ -145,6 +153,10 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
     if any("facts" in piece.text for piece in focus.texts("LEAN")):
         yield from _facts(focus)
+        return
+    if any("wing" in piece.text for piece in focus.texts("LEAN")):
+        wing = [*focus.roles.get("pivot", []), *focus.roles.get("wings", [])]
+        yield reason_of("facts", bare=facts_of(wing or [said for said in told.order if isinstance(said.value, Cell)]))
         return
     if frame.crossing:
         yield from _singles(frame, told, geometry)
@@ -209,7 +221,7 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
         yield from _subset_named(told, focus, geometry)
     elif _lines(told.houses) or (_lines(focus.houses) and _only_placed(frame, focus) and len(focus.digits) == 1):
         yield from _fish(told, focus)
-    elif (_crossing(told, focus) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
+    elif (_crossing(told, focus, geometry) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
         yield from _intersection(told, focus, frame, geometry)
     elif _lined_up(told, geometry):
         yield from _intersection_of_cells(told, geometry)
@@ -247,10 +259,13 @@ def _intersection_of_cells(told: Told, geometry: Geometry) -> Iterator[Reason]:
         yield reason_of("claiming", bare=digits, in_=first, within=second)
 
 
-def _crossing(told: Told, focus: Told) -> bool:
-    """Are one digit, one box and one line named, and no cell?"""
+def _crossing(told: Told, focus: Told, geometry: Geometry) -> bool:
+    """Are one digit, one box and one line named, and no cell, or the places in the first of them: ``either r9c7 or r9c8``?"""
     both = told if len(told.houses) > 1 else focus
-    return not told.texts("LEAN") and not both.cells and len(both.houses) == 2 and _meets(both.houses) and len(both.digits) == 1
+    places = all(mention.choice for piece in both.pieces if (mention := piece.mention) and mention.kind == "cells")
+    inside = both.houses and all(said.value in geometry.cells_of[both.houses[0].value] for said in both.cells)
+    crossing = len(both.houses) == 2 and _meets(both.houses) and len(both.digits) == 1
+    return bool(not told.texts("LEAN") and places and inside and crossing)
 
 
 def _only_placed(frame: Frame, focus: Told) -> bool:
@@ -343,6 +358,8 @@ def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
         hidden = [True, False]
     digits, cells = _of_size(size, told.digits, focus.digits), _of_size(size, told.cells, focus.cells)
     houses = told.houses[-1:] or _around(cells, focus.houses, geometry)
+    if 0 < len(cells) == size - 1 and any(piece.text in ("it", "itself") for piece in focus.texts("PRONOUN")):
+        cells = [*cells, Said(None)]  # "together with r6c1 and r6c3 it makes a naked triple"
     for way in hidden:
         name = f"{'hidden' if way else 'naked'} {SIZES[size]}"
         yield reason_of(name, bare=digits, at=cells, in_=houses)
@@ -695,6 +712,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         h
         for clause, _ in frame.clauses
         if not clause.has("ALREADY", "SEE") and clause not in said and clause not in frame.effective
+        if not (clause in frame.support and clause.witness)
         for mention in clause.named("houses")
         for h in mention.values
     ]

@@ -291,13 +291,31 @@ def _word(norm: str, start: int, end: int) -> Word:
     return Word(norm, KINDS.get(norm, "W"), start, end)
 
 
+def _held(words: Sequence[Word]) -> Iterator[Word]:
+    """``r3c8 (2, 9)``: right after a cell's name two figures in brackets are its digits, and no other cell."""
+    for at, word in enumerate(words):
+        before = [other.kind for other in words[max(0, at - 2) : at]]
+        cell = before[-1:] == ["RC"] or before in (["ROW", "NUM"], ["COL", "NUM"])
+        if word.kind != "PAIR" or not cell or not word.norm.startswith("("):
+            yield word
+            continue
+        figures = [*re.finditer(r"\d+", word.norm)]
+        for number, (figure, value) in enumerate(zip(figures, word.values, strict=True)):
+            start = word.start + figure.start()
+            mark, kind = (",", "COMMA") if number else ("(", "LP")
+            yield replace(word, norm=mark, kind=kind, start=start - 1, end=start, values=())
+            end = start + len(figure.group())
+            yield replace(word, norm=figure.group(), kind="NUM", start=start, end=end, value=value, values=(value,))
+        yield replace(word, norm=")", kind="RP", start=word.end - 1, values=())
+
+
 def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     """The words with the kind that their neighbours give them: counts and pronouns are no digits, ``3-8`` is two of them.
 
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted(words)]))
+    words = list(_sided([*_counted([*_held(words)])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
