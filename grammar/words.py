@@ -593,8 +593,8 @@ def _sided(words: Sequence[Word]) -> Iterator[Word]:
 
 
 def _is_side(words: Sequence[Word], at: int) -> bool:
-    before = [other.kind for other in words[max(0, at - 4) : at]]
-    after = [other.kind for other in words[at + 1 : at + 4] if other.norm not in SKIPPED]
+    before = [other.kind for other in words[max(0, at - 4) : at] if other.norm != "-"]
+    after = [other.kind for other in words[at + 1 : at + 4] if other.norm not in (*SKIPPED, "-")]
     determined = before[-1:] in (["V"], ["M"]) or (before[-1:] == ["THE"] and words[at - 1].norm != "all")
     if after[:1] in (["ROW"], ["COL"], ["BOX"]):
         return determined or (after[0] != "ROW" and after[1:2] != ["NUM"])
