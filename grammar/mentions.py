@@ -434,10 +434,10 @@ class _PhraseReader:
             return self.crossing(tree, tokens)
         if tree.data == "here":
             members = self.geometry.cells_of[self.named] if self.named else ()
-            corner = next((child for child in tree.children if isinstance(child, Tree) and child.data == "corner"), None)
-            if corner is not None:
+            corners = [child for child in tree.children if isinstance(child, Tree) and child.data == "corner"]
+            if corners:
                 boxed = self.named is not None and self.named.kind == "b"
-                return [self.said(self.at_place(corner, "box", members), tokens)] if boxed else []
+                return [self.said(self.at_place(corner, "box", members), _tokens(corner)) for corner in corners if boxed]
             numbers = [token for token in tokens if token.type == "ORD"] if members else []
             return [self.said(members[self.number(self.word(token).value) - 1], [token]) for token in numbers]
         rows: list[Said[House]] = []
@@ -461,7 +461,7 @@ class _PhraseReader:
                     if token.type in ("ORD", "NUM"):
                         said.append(self.said(members[self.number(self.word(token).value) - 1], [token]))
             elif isinstance(child, Tree) and child.data == "place":
-                said.append(self.said(self.at_place(child, str(house.data), members), tokens))
+                said.append(self.said(self.at_place(child, str(house.data), members), _tokens(child)))
             elif isinstance(child, Token) and child.type in ("NUM", "ORD"):
                 said.append(self.said(members[self.number(self.word(child).value) - 1], tokens))
         return said if len(said) > 1 else [Said(cell.value, self.said(None, tokens).span) for cell in said]
