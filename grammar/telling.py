@@ -149,7 +149,9 @@ class Teller(Kinds):
                 clause = self._answered(clause)
             self._name_counted(clause)
             self._suppose_it(clause)
-            told = [told for told, _ in self.frame.clauses if not self.frame.complete]
+            shown = self.frame.complete and not (self.frame.explained or not self.frame.reasoned)
+            done = [*self.frame.effective, *self.frame.placing]
+            told = [told for told, _ in self.frame.clauses if not shown and all(told is not other for other in done)]
             clause = with_cells(clause, told, sentence.clauses, self.memory)
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)

@@ -631,10 +631,12 @@ def _that_cell(words: Sequence[Word], at: int) -> bool:
     if after[:1] in (["that"], ["which"]):
         verbs = [norm for norm in after[1:] if norm not in ("still", "not", "so")]
         return len(verbs) > 1 and verbs[0] in AUXILIARY and verbs[1] in ("is", ",", ":", "must", "has")
+    if at > 1 and words[at - 2].norm in ("is", "was") and after[:1] in (["they"], ["it"], ["we"], ["you"]):
+        return True  # that digit is the one they lack
     names = [word.kind for word in words[at + 2 : at + 4] if word.kind != "THE"]
     lines = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
     digits = any(word.kind == "NUM" and words[place - 1].kind not in lines for place, word in enumerate(words) if place > at)
-    return after[:1] == ["is"] and bool(names) and names[0] in ("RC", "ROW", "COL", "CELLW", "ORD", "PAIR") and digits
+    return after[:1] == ["is"] and bool(names) and names[0] in ("RC", "ROW", "COL", "CELLW", "ORD", "PAIR", "V", "H", "M") and digits
 
 
 def _no_room(words: Sequence[Word], at: int) -> bool:

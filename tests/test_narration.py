@@ -14,6 +14,18 @@ from stepwarrant.grammar.vocabulary import geometry
 from stepwarrant.grammar.writer import write_statement
 
 SINGLES = {
+    "Every cell of column 5 but one says no to a 4. The one that doesn't is r6c5, so that's where it goes.": (
+        "r6c5 = 4 because hidden single in c5"
+    ),
+    "Row seven must have an eight somewhere, and all its cells but one have lost that candidate. The one is row seven column six,"
+    " which is therefore an eight.": "r7c6 = 8 because hidden single in r7",
+    "Where can the 9 go in column 9? Not in row 1, not in r5c9, so it goes in row 6.": "r6c9 = 9 because hidden single in c9",
+    "Where does row 6 put its 9? In column 2; every other cell refuses it.": "r6c2 = 9 because hidden single in r6",
+    "Put a 2 in the top-right cell of box 8, as nothing else is left there.": "r7c6 = 2 because naked single",
+    "The fourth cell of row 1, a 3. Nothing else survives there.": "r1c4 = 3 because naked single",
+    "Look at the candidates of r5c2 and the places for a 1 in row 1. From them it follows that r5c1 can only be a 1.": (
+        "r5c1 = 1 because facts r5c2, r5c1, 1 in r1"
+    ),
     "In box 1 the only place for a 7 is row 2, column 3.": "r2c3 = 7 because hidden single in b1",
     "Row 7: 5 only at r7c6.": "r7c6 = 5 because hidden single in r7",
     "r5c9 holds the only 4 left in its column.": "r5c9 = 4 because hidden single in c9",
@@ -100,6 +112,40 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    "Either r8c8 is an 8 or it isn't. Say it isn't. Then r8c4 is an 8. Then r5c6 is an 8. So r8c8 or r5c6 is an 8. 8 goes from r5c8.": (
+        "r5c8 not 8 because chain r8c8 not 8 then r8c4 is 8 then r5c6 is 8"
+    ),
+    "r1c3 is not 2, and neither is r2c9, r1c7 and r3c8 lose their 3s. Why? r2c3, r2c7 and r2c9 are a naked triple of 2, 3 and 9.": (
+        "r1c3 not 2; r2c9 not 2; r1c7 r3c8 not 3 because naked triple 2 3 9 at r2c3 r2c7 r2c9"
+    ),
+    "We can't have a 3 in r5c8 or r6c3, r4c1 and r5c4 can't be a 6, as r5c1, r5c3 and r5c4 are a naked triple of 3, 6 and 7.": (
+        "r5c8 r6c3 not 3; r4c1 r5c4 not 6 because naked triple 3 6 7 at r5c1 r5c3 r5c4"
+    ),
+    "There are no 5s, 7s or 8s outside r2c9, r6c9 and r7c9, so r2c9 is not a 3.": (
+        "r2c9 not 3 because hidden triple 5 7 8 at r2c9 r6c9 r7c9"
+    ),
+    "No other cell of column 6 can be 9. The reason is that there's a hidden pair of 1 and 9 in row 9, in columns 4 and 6.": (
+        "rest of c6 not 9 because hidden pair 1 9 at r9c4 r9c6"
+    ),
+    "Either r2c6 is a 5 or it is an 8. In the first case r5c6 is an 8, in the second it's a 5. Cross out the 8 in r4c6.": (
+        "r4c6 not 8 because naked pair 5 8 at r2c6 r5c6"
+    ),
+    "r7c5 is either a 5 or a 9. If it's a 9, then r7c6 is a 3, then r7c4 is a 5. Either way r7c5 or r7c4 is a 5. r7c9 is not a 5.": (
+        "r7c9 not 5 because chain r7c5 not 5 then r7c5 is 9 then r7c6 is 3 then r7c4 is 5"
+    ),
+    "There's a finned X-wing of 2s in rows 2 and 8 and column 2 and column 4, with fins at r8c1 and r8c3. r3c2 is not a 2.": (
+        "r3c2 not 2 because finned x-wing on 2 in r2 r8 cover c2 c4 fins r8c1 r8c3"
+    ),
+    "The seventh cell of row 1 has only 4, and r1c8 has only 6. That's two cells for two digits, 4 and 6. So r1c2 is not a 6.": (
+        "r1c2 not 6 because naked pair 4 6 at r1c7 r1c8"
+    ),
+    "Here's what we know: the 3 of row 4 is in r4c4. It follows that r5c5 can't be a 3.": "r5c5 not 3 because facts r4c4, 3 in r4",
+    "I say that r3c2 is not a 1. Suppose r3c4 is not a 1. Then r1c4 has to be a 1. In other words, r3c4 or r1c4 is a 1.": (
+        "r3c2 not 1 because chain r3c4 not 1 then r1c4 is 1"
+    ),
+    "The middle-left and middle-right cells of box 6 are a naked pair of 2 and 3. Take the 2 out of box 6's top-left cell.": (
+        "r4c7 not 2 because naked pair 2 3 at r5c7 r5c9"
+    ),
     "In box 3, the 7s are confined to row 2. So no other 7 in row 2.": "rest of r2 not 7 because pointing 7 in b3 along r2",
     "All 9s of column 7 are in box 6. 9 goes from the rest of that box.": "rest of b6 not 9 because claiming 9 in c7 within b6",
     "The naked pair 3 and 8 in r1c1 and r1c4 removes 3 from r1c7.": "r1c7 not 3 because naked pair 3 8 at r1c1 r1c4",
