@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from . import patterns
 from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence
@@ -52,6 +53,10 @@ class Kinds:
             return "reason"
         if clause.has("WHETHER") and not clause.has(*REASONS, *REMOVALS) and _weighed(clause):
             return "support"  # "either r1c1 is 2, or it is not"
+        if self._all_but_one(clause):
+            # "r5c2 cannot be 1, 2, 3, 4, 5, 6, 7 or 9. So it is an 8.": that is all that it can be
+            clause.pieces = [replace(p, type="ONLY_DIGIT") if p.type == "DENY" else p for p in clause.pieces if p.type != "DIGITS"]
+            return "both"
         if self._left(clause):
             return "removal"
         if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
@@ -322,6 +327,12 @@ class Kinds:
             for kind in ("cells", "digits")
         )
         return len(cells) == len(digits) > 1
+
+    def _all_but_one(self, clause: Clause) -> bool:
+        """Is one cell said not to be any digit but one?"""
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        every = len(digits) == self.geometry.size - 1 and self._one_cell(clause)
+        return every and clause.has("DENY") and not clause.has("IF", "REMOVE", "TAKE", "GONE", *REASONS)
 
     def _left(self, clause: Clause) -> bool:
         """Is it told by what is left in some cells that everything else goes from them?"""

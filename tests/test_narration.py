@@ -22,6 +22,7 @@ SINGLES = {
     "Where can the 9 go in column 9? Not in row 1, not in r5c9, so it goes in row 6.": "r6c9 = 9 because hidden single in c9",
     "Where does row 6 put its 9? In column 2; every other cell refuses it.": "r6c2 = 9 because hidden single in r6",
     "Put a 2 in the top-right cell of box 8, as nothing else is left there.": "r7c6 = 2 because naked single",
+    "r5c2 cannot be 1, 2, 3, 4, 5, 6, 7 or 9. So it is an 8.": "r5c2 = 8 because naked single",
     "The fourth cell of row 1, a 3. Nothing else survives there.": "r1c4 = 3 because naked single",
     "Look at the candidates of r5c2 and the places for a 1 in row 1. From them it follows that r5c1 can only be a 1.": (
         "r5c1 = 1 because facts r5c2, r5c1, 1 in r1"
