@@ -188,21 +188,29 @@ class Parter:
         names = {value for piece in pieces if piece.mention for value in piece.mention.bare}
         cells = {value for value in names if isinstance(value, Cell)}
         if not cells:
-            yield plan.on(Segment((number,), (), _unused(names, ())), plan.standing)
+            yield plan.on(Segment((number,), (), self._unused(names, (), plan)), plan.standing)
             return
         readings = self.gatherer.part(number, begin, end)
         held = self.by_words(readings, plan.standing)
         if held is not None and explicit(held[0]):
             steps, standing = held
-            cost = STEP * len(steps) + _unused(names, steps)
+            cost = STEP * len(steps) + self._unused(names, steps, plan)
             yield plan.on(Segment((number,), tuple(steps), cost, by_words=True), standing)
             return
         found = self.holding(begin, end, plan.standing)
         if found is not None and explicit([found[0]]) and found[0].reason.name.value in SINGLES:
-            cost = STEP + BY_NAMES + _unused(names, found[:1])
+            cost = STEP + BY_NAMES + self._unused(names, found[:1], plan)
             yield plan.on(Segment((number,), found[:1], cost), after(plan.standing, found[1]))
         elif len(readings) == 1 and readings[0].forced and _puts_plainly(readings[0], cells):
             yield plan.on(Segment((number,), readings[0].alternatives[0], FAILS, by_words=True), plan.standing)
+
+    @staticmethod
+    def _unused(names: Collection[Any], steps: Sequence[Step], plan: Plan) -> float:
+        """What it costs that these names do not come into the steps. A cell passed over that is empty may be put wrongly."""
+        board, left = plan.standing.board, set(names) - used(steps)
+        empty = sum(isinstance(name, Cell) and board.digit(name) is None for name in left)
+        houses = sum(isinstance(name, House) for name in left)
+        return len(left) - houses + ELSEWHERE * houses + FAILS * empty
 
     def _put_together(self, plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
         begin, end = self.gatherer.begins[numbers[0]], self.gatherer.begins[numbers[-1] + 1]
@@ -292,11 +300,6 @@ def after(standing: Standing, judged: Judged) -> Standing:
 def explicit(steps: Sequence[Step]) -> bool:
     """Is all said of every effect, and a reason for each?"""
     return all(step.reason is not None and not any(map(leaves_open, step.effects)) for step in steps)
-
-
-def _unused(names: Collection[Any], steps: Sequence[Step]) -> float:
-    """What it costs that these names do not come into the steps."""
-    return sum(ELSEWHERE if isinstance(name, House) else 1.0 for name in set(names) - used(steps))
 
 
 def _puts_plainly(reading: Reading, cells: Collection[Cell]) -> bool:

@@ -12,6 +12,7 @@ from pathlib import Path
 from lark import Lark, Token, Tree
 
 from .mentions import Mention, mentions
+from .statements import Said
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
@@ -84,6 +85,16 @@ class Clause:
     def names(self) -> bool:
         """Is a cell, a house or a digit named?"""
         return self.has(*NAMES)
+
+    @property
+    def digits(self) -> list[Said[int]]:
+        """Each digit once; of ``was 3 or 8 and has to be 8``, what it was and what it is, the last alone."""
+        named = self.named("digits")
+        last = named[-1].bare if named else ()
+        chosen = len(last) == 1 and len(named) > 1 and self.has("BE", "FORCE", "PLACE", "ONLY_DIGIT")
+        if chosen and all(len(mention.values) > 1 and mention.choice and {*last} < {*mention.bare} for mention in named[:-1]):
+            return [*named[-1].values]
+        return [*{said.value: said for mention in named for said in mention.values}.values()]
 
     @property
     def witness(self) -> bool:
@@ -530,7 +541,10 @@ def _tells(pieces: Sequence[Piece]) -> bool:
 
 def _has_role(before: Clause, clause: Clause) -> bool:
     """``The fin apart, which is r3c1``: the cells in the role just named."""
-    return before.pieces[-1].type in ("PIVOT", "WINGS", "FINS") and [piece.type for piece in clause.pieces] == ["BE", "CELLS"]
+    types = [piece.type for piece in clause.pieces]
+    if before.pieces[-1].type == "BE" and before.has("CELLS") and types in (["PIVOT"], ["WINGS"], ["FINS"]):
+        return True  # "r5c3 is therefore a fin"
+    return before.pieces[-1].type in ("PIVOT", "WINGS", "FINS") and types == ["BE", "CELLS"]
 
 
 def _gives_role(clause: Clause) -> bool:

@@ -167,6 +167,8 @@ def placements(clause: Clause, memory: Memory, subject: dict[str, Any]) -> Itera
     groups = [(p.mention.kind, p.mention.values) for p in clause.pieces if p.mention and p.mention.kind != "houses"]
     cells = [said for kind, values in groups for said in values if kind == "cells"]
     digits = [said for kind, values in groups for said in values if kind == "digits"]
+    if len(cells) == 1 and len(clause.digits) == 1:
+        digits = clause.digits  # "r9c7 was 3 or 8 and has to be 8"
     if len(groups) >= 4 and len(cells) == len(digits):
         for cell, digit in zip(cells, digits):
             yield Placement(cell, digit)

@@ -18,6 +18,8 @@ from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
 HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
+OF_TWO = ("have", "both", "are", "hold", "contain", "own", "do", "lack", "rule", "exclude", "share", "see", "meet")
+"""Verbs of several."""
 EDGE = ""
 LONGEST_RUN = 40
 """Words. A longer list of names is read in parts, as far as it can be between two names."""
@@ -287,7 +289,9 @@ class _PhraseReader:
                     parts.append((count, first))
                     count, tail = count + len(cells[-1]), first
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
-            if count:
+            if count == 1 and self.two_lines(tree, end):
+                yield Mention("houses", tuple(self.both_lines(tree)), start, end)
+            elif count:
                 named = tuple(said for part in cells for said in part)
                 last = len(cells[-1])
                 yield Mention(
@@ -306,6 +310,15 @@ class _PhraseReader:
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))
             ):
                 yield from self.lines([tree], start, end)
+
+    def two_lines(self, tree: Tree[Token], end: int) -> bool:
+        """Is it of two lines that something is said, and not of the cell in both: ``row 6 and column 2 have it``?"""
+        joined = any(token.type == "AND" for token in _tokens(tree))
+        return joined and end < len(self.words) and self.words[end].norm in OF_TWO
+
+    def both_lines(self, tree: Tree[Token]) -> Iterator[Said[House]]:
+        for line in tree.find_pred(lambda part: part.data in ("row", "col")):
+            yield from self.houses(line)
 
     def digits(self, tree: Tree[Token]) -> Iterator[Mention]:
         """``row 3 has a 6, the 6 of that box ...``: a list names no digit twice, so another name begins there."""

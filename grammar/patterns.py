@@ -312,6 +312,9 @@ def _intersection(told: Told, focus: Told, frame: Frame, geometry: Geometry) -> 
     digits = digits[:1] if len(digits) == 1 else digits
     boxes = [said for said in houses if said.value.kind == "b"]
     lines = [said for said in houses if said.value.kind != "b"]
+    crossed = [said for said in focus.houses if said.value.kind != "b" and said.value not in {line.value for line in lines}]
+    if len(lines) > 1 and len({said.value.kind for said in lines}) == 1 and len(crossed) == 1:
+        lines = crossed  # "the 8s of column 9 are confined to rows 7 and 8, which lie inside box 9"
     name = " ".join(piece.text for piece in told.texts("LOCKED"))
     amiss = len(houses) == 2 and not (boxes and lines)
     rest = next((effect.house for effect in frame.effects if isinstance(effect, RestOf)), None)
@@ -782,8 +785,9 @@ def _clauses_with(frame: Frame, *types: str) -> list[Clause]:
 
 
 def _facts(told: Told) -> Iterator[Reason]:
-    """No pattern: the facts that the words cite."""
-    facts = facts_of(told.order)
+    """No pattern: the facts that the words cite. A cell that is said to see others is what loses something."""
+    seeing = {cell for clause in told.clauses if clause.has("SEE_BOTH") for mention in clause.named("cells") for cell in mention.bare}
+    facts = facts_of([said for said in told.order if said.value not in seeing])
     if facts:
         yield reason_of("facts", bare=facts)
 

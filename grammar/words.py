@@ -341,13 +341,17 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue  # in r1c1 or in r2c2
         elif word.norm in LISTING and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES") and _listed(words[at + 1 : at + 3]):
             continue  # her columns are 1, 2, 6 and 7
+        elif word.norm == "its" and kept and kept[-1].kind in ("OF", "ON") and _numbered_lines(words[at + 1 : at + 3]):
+            continue  # the cells in its columns 2 and 9
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.kind == "NUM" and _out_of(words, at):
             kept.append(replace(word, kind="W"))  # eight of its nine
         elif word.norm == "one" and kept and kept[-1].norm == "the" and _and_the_other(words[at + 1 :]):
             kept.append(replace(word, kind="W"))  # the one is 3, the other 4
-        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and _of_several(kept, after):
+        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and (
+            _of_several(kept, after) or [other.norm for other in kept[-3:-1]] == ["one", "of"]
+        ):
             kept.append(replace(word, kind="W"))  # the two belong together
         elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] in ONE_AND:
             kept.append(replace(word, kind="W"))
@@ -601,6 +605,10 @@ def _is_side(words: Sequence[Word], at: int) -> bool:
     if after[:1] in (["V"], ["M"], ["CELLW"], ["COLS"], ["BOXES"]):
         return determined or before[-1:] in (["OF"], ["ON"])
     return before[-1:] in (["V"], ["M"]) or ("BOX" in before and before[-1:] in (["ON"], ["OF"], ["THE"]))
+
+
+def _numbered_lines(words: Sequence[Word]) -> bool:
+    return [word.kind for word in words] in (["COL", "NUM"], ["COLS", "NUM"], ["ROW", "NUM"], ["ROWS", "NUM"])
 
 
 def _of_several(kept: Sequence[Word], after: Word | None) -> bool:
