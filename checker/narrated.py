@@ -420,7 +420,8 @@ class _Resolver:
         if used(literal) <= used(steps) and _keeps_name(reading, steps):
             return True
         taken = [number for number in reading.sentences if number not in rest]
-        if any(self.gatherer.concludes(number) and self.gatherer.says(number - 1, *PATTERNS) for number in taken if number - 1 in rest):
+        after = [number for number in taken if number - 1 in rest and self.gatherer.concludes(number)]
+        if any(self.gatherer.says(number - 1, *PATTERNS) for number in after):
             return False  # "That is a swordfish of 4s in ... So r1c1 is 7": the one hangs on the other
         others = [number for number in rest if self.gatherer.speaks(number)]
         whole = self.gatherer.named(taken) <= used(steps) and self.gatherer.whole and explicit(steps)

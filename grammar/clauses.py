@@ -170,7 +170,7 @@ def taken_apart(
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
-    told = [*_refuted(list(_listed_apart(_merged(_neither_said(clauses)), words)))]
+    told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)]), words)))]
     _suppose_by_arrows(told)
     _answer(told)
     for clause in told:
@@ -205,7 +205,12 @@ def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]
     parted = mention.tail > mention.start and before[-1].kind == "COMMA"
     cited = [word.norm for word in words[max(0, mention.start - 3) : mention.start] if word.kind != "THE"][-2:]
     first = next((at for number, at in mention.parts if number == 1), 0)
-    if cited == ["candidates", "of"] and first and 1 in mention.commas and (verb in MODAL or verb in SINGULAR or PLURAL.match(verb)):
+    if (
+        cited == ["candidates", "of"]
+        and first
+        and 1 in mention.commas
+        and (verb in MODAL or verb in SINGULAR or PLURAL.match(verb))
+    ):
         # "Given the candidates of r1c1, r4c7 and r5c7 lose their 3s"
         commas, breaks = (tuple(at - 1 for at in places if at > 1) for places in (mention.commas, mention.breaks))
         comma = next(at for at in range(first - 1, 0, -1) if words[at].kind == "COMMA")

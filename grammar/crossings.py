@@ -14,7 +14,9 @@ from .statements import Said
 from .vocabulary import Cell
 
 
-def with_cells(clause: Clause, before: Iterable[Clause], sentence: Iterable[Clause] = (), memory: Memory | None = None) -> Clause:
+def with_cells(
+    clause: Clause, before: Iterable[Clause], sentence: Iterable[Clause] = (), memory: Memory | None = None
+) -> Clause:
     """The clause with cells for the lines of a subset. ``before``: what was told of the same step; ``sentence``: the clauses of
     the same sentence; ``memory``: what "the same column" is.
 
@@ -53,7 +55,9 @@ def _one_across(lines: Mention, clauses: Iterable[Clause], memory: Memory | None
     kind = {"r": "c", "c": "r"}[lines.bare[0].kind]
     told = list(clauses)
     across = {h for clause in told for mention in clause.named("houses") for h in mention.bare if h.kind == kind}
-    same = [piece.text for clause in told for piece in clause.of("SAME_HOUSE") if KIND_WORDS.get(piece.text.split()[-1]) == kind]
+    same = [
+        piece.text for clause in told for piece in clause.of("SAME_HOUSE") if KIND_WORDS.get(piece.text.split()[-1]) == kind
+    ]
     if not across and same and memory is not None:
         across = {house for house in [memory.same_house(same[0])] if house is not None}
     return across.pop() if len(across) == 1 else None

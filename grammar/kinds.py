@@ -55,7 +55,9 @@ class Kinds:
             return "support"  # "either r1c1 is 2, or it is not"
         if self._all_but_one(clause):
             # "r5c2 cannot be 1, 2, 3, 4, 5, 6, 7 or 9. So it is an 8.": that is all that it can be
-            clause.pieces = [replace(p, type="ONLY_DIGIT") if p.type == "DENY" else p for p in clause.pieces if p.type != "DIGITS"]
+            clause.pieces = [
+                replace(p, type="ONLY_DIGIT") if p.type == "DENY" else p for p in clause.pieces if p.type != "DIGITS"
+            ]
             return "both"
         if self._left(clause):
             return "removal"
@@ -366,7 +368,14 @@ class Kinds:
         inside = frame.complete and bool(frame.sentences) and frame.sentences[-1] == len(self.kinds) - 1
         if lessened and inside and going_on and clause.has("CELLS"):
             return True  # "so r1c8 keeps nothing but 5 and 6, and r2c8 is down to 6 and 8"
-        if waits and lessened and going_on and cells.isdisjoint(named) and clause.has("CELLS") and "BECAUSE" not in clause.joints:
+        if (
+            waits
+            and lessened
+            and going_on
+            and cells.isdisjoint(named)
+            and clause.has("CELLS")
+            and "BECAUSE" not in clause.joints
+        ):
             return True  # "the 2s of box 4 point along row 3: r3c8 is down to 4 and 5"
         if frame.complete or not (frame.reasoned or frame.hypotheses):
             return clause.has("KEEPS") and len(cells) != len(digits)
@@ -578,7 +587,9 @@ def _premise(clause: Clause, sentence: Sentence) -> bool:
 def _merely_both(clause: Clause, sentence: Sentence) -> bool:
     """Are a cell and a digit named, one of each, and no other word said?"""
     named = {at for piece in clause.pieces if piece.mention for at in range(piece.start, piece.end)}
-    mere = all(word.kind in ("COMMA", "THE") or word.norm in BESIDE for at, word in enumerate(sentence.words) if at not in named)
+    mere = all(
+        word.kind in ("COMMA", "THE") or word.norm in BESIDE for at, word in enumerate(sentence.words) if at not in named
+    )
     return mere and sorted(piece.type for piece in clause.pieces) == ["CELLS", "DIGITS"] and _only_one_each(clause)
 
 

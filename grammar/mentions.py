@@ -30,7 +30,8 @@ class Mention:
     """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
 
     ``breaks``: the places in ``values`` before which ", and" stands; ``commas``: those before which a comma does. ``choice``:
-    joined by ``or``. ``parts``: of every phrase of the list the place in ``values`` and the word it begins with. ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list stands for,
+    joined by ``or``. ``parts``: of every phrase of the list the place in ``values`` and the word it begins with. ``plural``:
+    digits as ``the 7s``. ``last``: how many of the values the last phrase of the list stands for,
     and ``tail`` where it begins.
     """
 
@@ -137,7 +138,9 @@ def _listed_lines(found: Sequence[Mention], words: Sequence[Word]) -> Iterator[M
         equal = len(along) == 1 and len(across) == len(numbers) == len(lines.values) + 1 > 1
         if equal and spelt and along.isdisjoint(house.number for house in lines.bare):
             inner = [Said(House(kind, along.pop()), cells.values[0].span)]
-            crossing = [Said(House("rc"[kind == "r"], c if kind == "r" else r), s.span) for s, (r, c) in zip(cells.values, numbers)]
+            crossing = [
+                Said(House("rc"[kind == "r"], c if kind == "r" else r), s.span) for s, (r, c) in zip(cells.values, numbers)
+            ]
             cut = _where_lines_meet(words, cells, kind, cells is one)
             if cells is one:
                 kept[at] = Mention("houses", tuple(crossing), one.start, cut)
@@ -147,7 +150,9 @@ def _listed_lines(found: Sequence[Mention], words: Sequence[Word]) -> Iterator[M
                 kept[at + 1] = Mention("houses", tuple(crossing), cut, other.end)
         elif cells is one and len(numbers) == 1 and {"cells", "squares"} & {w.norm for w in words[one.start : one.start + 2]}:
             (row, column) = numbers[0]
-            more = [Said(Cell(h.value.number, column) if kind == "r" else Cell(row, h.value.number), h.span) for h in lines.values]
+            more = [
+                Said(Cell(h.value.number, column) if kind == "r" else Cell(row, h.value.number), h.span) for h in lines.values
+            ]
             kept[at] = replace(one, values=(*one.values, *more), end=other.end, tail=other.start)
             kept[at + 1] = replace(other, values=())
     return iter([mention for mention in kept if mention.values])

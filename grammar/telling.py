@@ -65,7 +65,9 @@ PROMISING = re.compile(
     r"|how so|how come|how do (i|we|you) know)( \?| [;:,])?"
 )
 """A sentence that says so, and that of which it ends so, is explained by the next."""
-CELLS_FOR_DIGITS = re.compile(r"\b(cells|squares) (for|and|with|sharing) (the |just |only )*(same )?\w+ (digits|numbers|candidates)\b")
+CELLS_FOR_DIGITS = re.compile(
+    r"\b(cells|squares) (for|and|with|sharing) (the |just |only )*(same )?\w+ (digits|numbers|candidates)\b"
+)
 HAS = re.compile(r"(has|have|holds?|contains?|shows?) ")
 COUNTED_CELLS = {"former": 0, "first": 0, "second": 1, "third": 2, "fourth": 3, "latter": -1, "last": -1}
 CLAIMING = re.compile(
@@ -187,7 +189,7 @@ class Teller(Kinds):
         frame.effect_at = frame.sentences[-1] if frame.sentences else number
 
     def _take_back(self, sentence: Sentence) -> None:
-        """``r1c1 has only 3, r1c2 has only 5. That is a naked pair of 3 and 5.``: nothing was filled in, but a pattern described."""
+        """``r1c1 has only 3, r1c2 has only 5. That is a naked pair.``: a pattern is described, nothing filled in."""
         last = len(self.kinds) - 2
         called = any(clause.has("SUBSET") for clause in sentence.clauses) or CELLS_FOR_DIGITS.search(
             " ".join(word.norm for word in sentence.words)
@@ -403,11 +405,16 @@ class Teller(Kinds):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         called = clause.has(*NAMED) and not clause.names and clause.has("PRONOUN", "PRONOUNS")  # "that is an X-wing"
-        return not (kind == "reason" and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause) or self._says_more(clause)))
+        return not (
+            kind == "reason"
+            and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause) or self._says_more(clause))
+        )
 
     def _says_more(self, clause: Clause) -> bool:
         """Does it go on about the pattern that was told after its effects, and name nothing else?"""
-        role = clause.has("FINS", "COVER", "BASE", "PIVOT", "WINGS") and any(c.has("FISH", "XY_WING") for c in self.frame.reasons)
+        role = clause.has("FINS", "COVER", "BASE", "PIVOT", "WINGS") and any(
+            c.has("FISH", "XY_WING") for c in self.frame.reasons
+        )
         return self._told_first() and not self.opens and (role or self._complements(clause))
 
     def _links_on(self, clause: Clause) -> bool:

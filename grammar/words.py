@@ -349,8 +349,11 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # eight of its nine
         elif word.norm == "one" and kept and kept[-1].norm == "the" and _and_the_other(words[at + 1 :]):
             kept.append(replace(word, kind="W"))  # the one is 3, the other 4
-        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and (
-            _of_several(kept, after) or [other.norm for other in kept[-3:-1]] == ["one", "of"]
+        elif (
+            word.norm in ("two", "three", "four")
+            and kept
+            and kept[-1].norm == "the"
+            and (_of_several(kept, after) or [other.norm for other in kept[-3:-1]] == ["one", "of"])
         ):
             kept.append(replace(word, kind="W"))  # the two belong together
         elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] in ONE_AND:
@@ -400,7 +403,11 @@ def _one_of_lines(kind: str, after: Sequence[Word], before: Sequence[str]) -> bo
     of_line = len(following) > 1 and following[0] in ("OF", "ON") and following[1] in ("ROW", "COL", "ORD", "V", "H", "M")
     rising = [word.value for word in after[: at + 3] if word.kind == "NUM"]
     ordered = at == 0 or crossing
-    return choice and (of_line or (ordered and rising == sorted(set(rising)))) and following[:1] not in (["ROW"], ["COL"], ["CELLW"])
+    return (
+        choice
+        and (of_line or (ordered and rising == sorted(set(rising))))
+        and following[:1] not in (["ROW"], ["COL"], ["CELLW"])
+    )
 
 
 def _one_cell(after: Sequence[Word]) -> bool:
@@ -413,7 +420,11 @@ def _ends_choice(before: Sequence[Word], after: Sequence[Word]) -> bool:
     """Is a list joined by ``or`` behind the comma, and one joined by ``and`` before it? They are two lists."""
     last = _joins(reversed(before))
     names = [word.kind for word in after if word.kind != "THE"][:1]
-    own = bool(before) and before[-1].kind in ("RC", "CELLW", "NUM", "COL", "ROW") and names in (["RC"], ["ROW"], ["ROWS"], ["COL"], ["COLS"])
+    own = (
+        bool(before)
+        and before[-1].kind in ("RC", "CELLW", "NUM", "COL", "ROW")
+        and names in (["RC"], ["ROW"], ["ROWS"], ["COL"], ["COLS"])
+    )
     return last == "or" and own and _joins(after) == "and"
 
 
@@ -644,13 +655,20 @@ def _that_cell(words: Sequence[Word], at: int) -> bool:
     names = [word.kind for word in words[at + 2 : at + 4] if word.kind != "THE"]
     lines = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
     digits = any(word.kind == "NUM" and words[place - 1].kind not in lines for place, word in enumerate(words) if place > at)
-    return after[:1] == ["is"] and bool(names) and names[0] in ("RC", "ROW", "COL", "CELLW", "ORD", "PAIR", "V", "H", "M") and digits
+    return (
+        after[:1] == ["is"]
+        and bool(names)
+        and names[0] in ("RC", "ROW", "COL", "CELLW", "ORD", "PAIR", "V", "H", "M")
+        and digits
+    )
 
 
 def _no_room(words: Sequence[Word], at: int) -> bool:
     """Is it ``there is no place for one in row 4``, where digits are written as words?"""
     before = [word.norm for word in words[max(0, at - 3) : at]]
-    told = before[:1] == ["no"] and before[1:2] in (["place"], ["room"], ["space"], ["home"], ["spot"]) and before[2:] == ["for"]
+    told = (
+        before[:1] == ["no"] and before[1:2] in (["place"], ["room"], ["space"], ["home"], ["spot"]) and before[2:] == ["for"]
+    )
     figures = any(word.kind == "NUM" and word.norm.isdigit() for word in words)
     return told and not figures and [word.kind for word in words[at + 1 : at + 2]] in (["OF"], ["ON"])
 
