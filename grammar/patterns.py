@@ -506,14 +506,15 @@ def _wing_by_cases(told: Told, focus: Told, geometry: Geometry, frame: Frame) ->
     asked = [
         said for said, _ in either_or([piece for clause in focus.clauses if clause not in cases for piece in clause.pieces])
     ]
-    if len(ends) == 2 and len(asked) == 1:
-        yield reason_of("xy-wing", pivot=asked, wings=ends)
+    weighed = [clause for clause in focus.clauses if clause not in cases and clause.has("EITHER")]
+    either = once(said for clause in weighed[:1] for mention in clause.named("cells") for said in mention.values)
+    if len(ends) == 2 and len(asked or either) == 1:
+        yield reason_of("xy-wing", pivot=asked or either, wings=ends)
         return
-    others = once(said for clause in focus.clauses if clause not in cases for m in clause.named("cells") for said in m.values)
-    digits = once(said for clause in focus.clauses for mention in clause.named("digits") for said in mention.values)
-    if len(ends) == len(others) == 1 and ends[0].value != others[0].value and len(digits) == 2:
+    held = once(said for clause in focus.clauses for mention in clause.named("digits") for said in mention.values)
+    if len(ends) == len(either) == 1 and ends[0].value != either[0].value and len(held) == 2:
         # "Either r1c1 is 5 or it is 8. In the first case r1c6 is 8, in the second it is 5."
-        yield reason_of("naked pair", bare=digits, at=[*others, *ends])
+        yield reason_of("naked pair", bare=held, at=[*either, *ends])
         return
     pairs = either_or(focus.pieces)
     digits = [digit for _, both in pairs for digit in both]

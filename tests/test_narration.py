@@ -134,6 +134,9 @@ PATTERNS = {
     "Either r2c6 is a 5 or it is an 8. In the first case r5c6 is an 8, in the second it's a 5. Cross out the 8 in r4c6.": (
         "r4c6 not 8 because naked pair 5 8 at r2c6 r5c6"
     ),
+    "Either r5c7 is a 1 or it is a 4. In the first case r9c7 is an 8; in the second r5c1 is. So r9c1 is not an 8.": (
+        "r9c1 not 8 because xy-wing pivot r5c7 wings r9c7 r5c1"
+    ),
     "r7c5 is either a 5 or a 9. If it's a 9, then r7c6 is a 3, then r7c4 is a 5. Either way "
     "r7c5 or r7c4 is a 5. r7c9 is not a 5.": (
         "r7c9 not 5 because chain r7c5 not 5 then r7c5 is 9 then r7c6 is 3 then r7c4 is 5"
