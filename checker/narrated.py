@@ -34,7 +34,7 @@ from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
 from .replay import Replay, plain_claims
 from .report import Report, StepReport
-from .segmenting import LONGEST_PART, BoardSight, Parter, anywhere, explicit
+from .segmenting import LONGEST_PART, BoardSight, Parter, anywhere, explicit, with_lost
 
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
@@ -306,7 +306,7 @@ class _Resolver:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
         if reading.marking is not None:
             return [reading.marking]
-        reading = self._ends_seen(reading)
+        reading = self._with_lost(self._ends_seen(reading))
         weighed = self._weighed(reading)
         if weighed.holds is not None and self._settled(reading, weighed):
             return self._told_besides(reading, weighed.holds) or weighed.holds
@@ -420,6 +420,9 @@ class _Resolver:
         if used(literal) <= used(steps) and _keeps_name(reading, steps):
             return True
         taken = [number for number in reading.sentences if number not in rest]
+        after = [number for number in taken if number - 1 in rest and self.gatherer.concludes(number)]
+        if any(self.gatherer.says(number - 1, *PATTERNS) for number in after):
+            return False  # "That is a swordfish of 4s in ... So r1c1 is 7": the one hangs on the other
         others = [number for number in rest if self.gatherer.speaks(number)]
         whole = self.gatherer.named(taken) <= used(steps) and self.gatherer.whole and explicit(steps)
         return whole and bool(others) and all(self.gatherer.cells(number) - used(steps) for number in others)
@@ -506,6 +509,12 @@ class _Resolver:
         options = tuple(tuple(self.parter.with_ends_seen(step, board) for step in option) for option in reading.alternatives)
         return replace(reading, alternatives=options)
 
+    def _with_lost(self, reading: Reading) -> Reading:
+        """The reading with the digits that go, where those that are kept are told."""
+        board = self.replay.board
+        options = tuple(tuple(with_lost(step, board) for step in option) for option in reading.alternatives)
+        return reading if options == reading.alternatives else replace(reading, alternatives=options)
+
     def _parted(self, reading: Reading, judged: Judged) -> Sequence[Step]:
         """The step, and what was told after it for no reason given, where the words of several sentences were taken for one."""
         step = reading.alternatives[0][0]
@@ -516,6 +525,10 @@ class _Resolver:
         rest = {claim for effect in step.effects[count:] for claim in plain_claims(effect)}
         if not 0 < count < len(step.effects) or rest & proved:
             return ()  # what is proved in part was meant to come of the reason
+        cells = [{claim.candidate.cell for effect in part for claim in plain_claims(effect)}
+                 for part in (step.effects[:count], step.effects[count:])]  # fmt: skip
+        if any(cells[0] & told and cells[1] <= told for told in map(self.gatherer.cells, reading.sentences)):
+            return ()  # told in one sentence: all of it was meant to come of the reason
         parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
         return parts if all(self.replay.weigh(part, brief=True)[0].clean for part in parts) else ()
 
@@ -576,6 +589,7 @@ class _Resolver:
             self.kinds[number] = kind
 
 
+PATTERNS = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME")
 ROLES = ("fins", "pivot", "wings")
 PLAINLY = ("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "FORCE")
 """Pieces of a sentence that places a digit and cannot be taken otherwise."""
@@ -623,7 +637,7 @@ def _keeps_name(reading: Reading, found: Sequence[Statement]) -> bool:
 
 def _naming(name: str) -> tuple[str, ...]:
     """The words by which a pattern's name is known when it is said; a pair may be told as one and be naked or hidden."""
-    word = name.split()[0]
+    word = name.removeprefix("finned ").split()[0]
     return (word, word.replace("-", " ")) if word not in ("last", "pointing", "claiming") else (word,)
 
 

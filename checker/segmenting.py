@@ -140,7 +140,8 @@ class Parter:
         """The steps of the readings one after the other as their words have it, and where they lead, if all of them hold."""
         steps: list[Step] = []
         for reading in readings:
-            for option in reading.alternatives:
+            for told in reading.alternatives:
+                option = [with_lost(step, standing.board) for step in told]
                 taken = self._all_hold(option, standing)
                 if taken is not None:
                     steps += option
@@ -213,7 +214,7 @@ class Parter:
 
     def _put_together(self, plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
         begin, end = self.gatherer.begins[numbers[0]], self.gatherer.begins[numbers[-1] + 1]
-        found = self.holding(begin, end, plan.standing)
+        found = self.holding(begin, end, plan.standing) if begin < end else None
         if found is not None:
             step, judged = found
             told = self._segment(numbers, [step])
@@ -274,6 +275,20 @@ class Parter:
                 effect = replace(effect, cells=tuple(Said(cell, effect.span) for cell in seen if board.has(cell, digit)))
             effects.append(effect)
         return replace(step, effects=tuple(effects))
+
+
+def with_lost(step: Step, board: Board) -> Step:
+    """The step with the digits that go from a cell, where those that it keeps are told."""
+    effects: list[Effect] = []
+    for effect in step.effects:
+        kept = {said.value for said in effect.kept} if isinstance(effect, Removal) else set()
+        lost = []
+        if isinstance(effect, Removal) and kept:
+            for cell in effect.cells:
+                gone = [digit for digit in board.candidates(cell.value) if digit not in kept]
+                lost += [Removal((cell,), tuple(Said(digit, cell.span) for digit in gone), effect.span)] if gone else []
+        effects += lost or [effect]
+    return step if effects == list(step.effects) else replace(step, effects=tuple(effects))
 
 
 def after(standing: Standing, judged: Judged) -> Standing:

@@ -45,6 +45,8 @@ PLURAL = re.compile(r"(lose|come|go|are|have|drop|shed|give|do|were)\b")
 
 RHETORICAL = re.compile(
     r", (is|are|does|do|has|can|will|would|right|okay|yes|no|see)( not)?( \w+)?( not)? \? $|anything (other than|but|except)"
+    r"|^how (do|can|could|did) (we|you|i|one) (know|tell|see|say|be (so )?(sure|certain))\b"
+    r"|^((do|did|can|could) you |you )?(see|notice|spot|observe|realise) (how|that)\b"
 )
 
 
@@ -139,6 +141,7 @@ def taken_apart(
     """The clauses of a sentence. ``house``, ``cell``: what was spoken of before it."""
     named, astray = mentions(words, script, geometry, house, cell)
     named = [part for mention in named for part in _subject_apart(mention, words)]
+    named = [part for mention in named for part in _neither_apart(mention, words)]
     starts = {mention.start: mention for mention in named}
     inside = {at for mention in named for at in range(mention.start + 1, mention.end)}
     text, places = "", {}
@@ -167,7 +170,7 @@ def taken_apart(
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
-    told = [*_refuted(list(_listed_apart(_merged(clauses), words)))]
+    told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)]), words)))]
     _suppose_by_arrows(told)
     _answer(told)
     for clause in told:
@@ -199,13 +202,78 @@ def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]
     verb = words[mention.end].norm if mention.end < len(words) else ""
     inside = [word for word in words[: mention.start] if word.kind != "THE"][-1:]
     placed = mention.kind == "cells" and bool(inside) and inside[0].kind in ("OF", "ON")
+    if mention.kind == "digits":
+        placed = _determined(words, mention.start) != _determined(words, mention.tail)  # "no cell can be a 6, the 4 can go"
     alone = verb in SINGULAR or (verb in MODAL and placed)
     parted = mention.tail > mention.start and before[-1].kind == "COMMA"
+    cited = [word.norm for word in words[max(0, mention.start - 3) : mention.start] if word.kind != "THE"][-2:]
+    first = next((at for number, at in mention.parts if number == 1), 0)
+    if (
+        cited == ["candidates", "of"]
+        and first
+        and 1 in mention.commas
+        and (verb in MODAL or verb in SINGULAR or PLURAL.match(verb))
+    ):
+        # "Given the candidates of r1c1, r4c7 and r5c7 lose their 3s"
+        commas, breaks = (tuple(at - 1 for at in places if at > 1) for places in (mention.commas, mention.breaks))
+        comma = next(at for at in range(first - 1, 0, -1) if words[at].kind == "COMMA")
+        yield replace(mention, values=mention.values[:1], end=comma, tail=mention.start, last=1, breaks=(), commas=(), parts=())
+        yield replace(mention, values=mention.values[1:], start=first, breaks=breaks, commas=commas, parts=())
+        return
     if mention.kind == "houses" or mention.last != 1 or not parted or not alone:
         yield mention
         return
     yield replace(mention, values=mention.values[:-1], end=words.index(before[-1]), tail=mention.start, breaks=())
     yield replace(mention, values=mention.values[-1:], start=mention.tail, breaks=())
+
+
+def _neither_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]:
+    """``r1c1 is not 2, and neither is r1c2, r1c3 and r1c4 lose 5``: of one cell it can be said that "neither is" it."""
+    before = [word.norm for word in words[max(0, mention.start - 3) : mention.start] if word.kind != "THE"][-2:]
+    verb = words[mention.end].norm if mention.end < len(words) else ""
+    second = next((at for number, at in mention.parts if number == 1), 0)
+    elliptical = before[:1] in (["neither"], ["nor"]) and before[1:] in (["is"], ["does"], ["can"], ["has"], ["will"])
+    if not elliptical or not second or 1 not in (*mention.commas, *mention.breaks) or not verb.isalpha():
+        yield mention
+        return
+    breaks, commas = (tuple(at - 1 for at in places if at > 1) for places in (mention.breaks, mention.commas))
+    comma = next((at for at in range(second - 1, 0, -1) if words[at].kind == "COMMA"), second)
+    yield replace(mention, values=mention.values[:1], end=comma, tail=mention.start, last=1, breaks=(), commas=(), parts=())
+    yield replace(mention, values=mention.values[1:], start=second, breaks=breaks, commas=commas, parts=())
+
+
+def _determined(words: Sequence[Word], at: int) -> str:
+    """``a`` or ``the`` before the word, if there is one."""
+    article = words[at - 1].norm if at else ""
+    return {"an": "a"}.get(article, article) if article in ("a", "an", "the") else ""
+
+
+ELLIPTICAL = re.compile(r"(neither|nor)\b")
+
+
+def _neither_said(clauses: Iterable[Clause]) -> Iterator[Clause]:
+    """``r1c1 is not 2, and neither is r1c2``: the digit was said of the cell before, and what follows is said of others."""
+    digits: Piece | None = None
+    for clause in clauses:
+        at = next((at for at, piece in enumerate(clause.pieces) if ELLIPTICAL.match(piece.text)), -1)
+        own = next((on for on in range(at + 1, len(clause.pieces)) if clause.pieces[on].type == "CELLS"), -1)
+        bare = all(piece.type in ("DENY", "BE") for piece in clause.pieces[max(at, 0) : max(own, 0)])
+        if at >= 0 and own > at and bare and digits is not None and not _digits_after(clause.pieces, own):
+            rest = clause.pieces[own + 1 :]
+            yield Clause([*clause.pieces[: own + 1], digits], clause.joints, clause.first)
+            if rest:
+                yield Clause(rest, {"COMMA"})
+        else:
+            yield clause
+        named = [piece for piece in clause.pieces if piece.type == "DIGITS"]
+        denied = clause.has("DENY") and len(named) == 1
+        digits = named[0] if denied else digits if not named else None
+
+
+def _digits_after(pieces: Sequence[Piece], at: int) -> bool:
+    """Is a digit named right after the cell: ``nor is r1c2 a 4``?"""
+    following = next((piece.type for piece in pieces[at + 1 :] if piece.type != "BE"), "")
+    return following == "DIGITS"
 
 
 ANYTHING_BUT = re.compile(r"(be )?(anything|something|any \w+) (but|except|other than|besides)\b")
@@ -527,7 +595,7 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
             waiting is not None
             and waiting.first
             and "BECAUSE" in waiting.joints
-            and waiting.has("DIGITS")
+            and sum(len(mention.values) for mention in waiting.named("digits")) == 1
             and waiting.has("CELLS")
         ):
             yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"

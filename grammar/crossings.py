@@ -7,20 +7,24 @@ from dataclasses import replace
 from typing import Any
 
 from .clauses import REMOVALS, Clause
+from .memory import KIND_WORDS, Memory
 from .mentions import Mention
 from .patterns import SIZES
 from .statements import Said
 from .vocabulary import Cell
 
 
-def with_cells(clause: Clause, before: Iterable[Clause]) -> Clause:
-    """The clause with cells for the lines of a subset. ``before``: what was told of the same step.
+def with_cells(
+    clause: Clause, before: Iterable[Clause], sentence: Iterable[Clause] = (), memory: Memory | None = None
+) -> Clause:
+    """The clause with cells for the lines of a subset. ``before``: what was told of the same step; ``sentence``: the clauses of
+    the same sentence; ``memory``: what "the same column" is.
 
     The digits of a subset are as many as its cells, and it lies in one line; a fish has one digit, and as many lines each way.
     """
     told = list(before)
     lines = _several(clause)
-    crossed = _one_across(lines, [clause]) or _one_across(lines, told) if lines is not None else None
+    crossed = _one_across(lines, [clause], memory) or _one_across(lines, told) if lines is not None else None
     if lines is None or crossed is None or clause.has("CELLS", "FISH", *REMOVALS):
         return clause
     if any(other.has("CELLS", "FISH", "XY_WING", "CHAIN_NAME") for other in told):
@@ -28,8 +32,11 @@ def with_cells(clause: Clause, before: Iterable[Clause]) -> Clause:
     named = any(other.has("SUBSET") for other in (clause, *told))
     own = {digit for mention in clause.named("digits") for digit in mention.bare}
     earlier = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
-    if len(lines.values) not in {len(own), len(own or earlier)} and not (named and not own | earlier):
-        return clause
+    subset = len(lines.values) in {len(own), len(own or earlier)} or (named and not own | earlier)
+    boxes = {h for other in sentence if other is not clause for m in other.named("houses") for h in m.bare if h.kind == "b"}
+    locked = len(own or earlier) == 1 and len(lines.values) < 4 and bool(boxes) and clause.has("ONLY_PLACE", "CONFINED")
+    if not subset and not locked:
+        return clause  # "columns 5 and 6 are the only cells for 7 in row 4, and they both belong to box 5" is as good
     cells = tuple(Said(_meeting(said.value, crossed), said.span) for said in lines.values)
     found = replace(lines, kind="cells", values=cells)
     pieces = [replace(p, type="CELLS", mention=found) if p.mention is lines else p for p in clause.pieces]
@@ -43,10 +50,16 @@ def _several(clause: Clause) -> Mention | None:
     return found[0] if len(found) == 1 and kinds in ({"r"}, {"c"}) else None
 
 
-def _one_across(lines: Mention, clauses: Iterable[Clause]) -> Any:
-    """The one line named there that crosses these."""
+def _one_across(lines: Mention, clauses: Iterable[Clause], memory: Memory | None = None) -> Any:
+    """The one line named there that crosses these. ``memory``: it may be "the same column"."""
     kind = {"r": "c", "c": "r"}[lines.bare[0].kind]
-    across = {h for clause in clauses for mention in clause.named("houses") for h in mention.bare if h.kind == kind}
+    told = list(clauses)
+    across = {h for clause in told for mention in clause.named("houses") for h in mention.bare if h.kind == kind}
+    same = [
+        piece.text for clause in told for piece in clause.of("SAME_HOUSE") if KIND_WORDS.get(piece.text.split()[-1]) == kind
+    ]
+    if not across and same and memory is not None:
+        across = {house for house in [memory.same_house(same[0])] if house is not None}
     return across.pop() if len(across) == 1 else None
 
 

@@ -26,7 +26,9 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
     pieces = _told(clause)
     if any(p.type in ("ALL_ELSE", "ONLY_DIGIT", "KEEPS") for p in pieces):
         cells = [said for p in pieces if p.mention and p.mention.kind == "cells" for said in p.mention.values]
-        yield Removal(tuple(cells) or tuple(Said(cell) for cell in sorted(pattern)), ())
+        digits = [said for p in pieces if p.mention and p.mention.kind == "digits" for said in p.mention.values]
+        kept = _once(digits) if cells and clause.has("KEEPS", "ONLY_DIGIT") and len(digits) > 1 else ()
+        yield Removal(tuple(cells) or tuple(Said(cell) for cell in sorted(pattern)), (), kept=kept)
         return
     groups: list[tuple[str, list[Said[Any]]]] = []
     verb = False

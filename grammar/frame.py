@@ -35,6 +35,8 @@ class Frame:
     loose: bool = False
     crossing: set[Any] = field(default_factory=set)
     line: Said[Any] | None = None
+    sifted: bool = False
+    """Were places named that a digit does not go in, so that one is left?"""
 
     @property
     def complete(self) -> bool:
@@ -109,7 +111,7 @@ def cross(frame: Frame) -> None:
     if sorted(house.kind for house in houses) != ["c", "r"] or len(digits) != 1:
         return
     fills = len(frame.effects) == 1 and isinstance(frame.effects[0], Placement) and frame.effects[0].cell is None
-    says = any(clause.has("ONLY_PLACE", "LAST_CELL", "FORCE", "CONFINED", "ONLY") for clause in told)
+    says = frame.sifted or any(clause.has("ONLY_PLACE", "LAST_CELL", "FORCE", "CONFINED", "ONLY") for clause in told)
     if not fills and (frame.effects or not (says or any(clause.has("PLACE") for clause in told))):
         return
     if any(clause.has(*REMOVALS) for clause in told):
@@ -153,7 +155,7 @@ def used(steps: Sequence[Step]) -> set[Any]:
                 values |= {said.value for said in (effect.cell, effect.digit) if said is not None}
             elif not isinstance(effect, Unsaid):
                 values |= {said.value for said in effect.digits}
-                values |= {said.value for said in effect.cells} if isinstance(effect, Removal) else set()
+                values |= {said.value for said in (*effect.cells, *effect.kept)} if isinstance(effect, Removal) else set()
         for slot in step.reason.slots if step.reason else ():
             for said in slot.values:
                 value = said.value

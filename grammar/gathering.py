@@ -82,6 +82,11 @@ class Gatherer:
         """Is a piece of one of the types in the sentence?"""
         return any(clause.has(*types) for clause in self.sentences[number].clauses)
 
+    def concludes(self, number: int) -> bool:
+        """Does the sentence begin with ``so``, or a word like it?"""
+        clauses = self.sentences[number].clauses
+        return bool(clauses) and clauses[0].first and "SO" in clauses[0].joints
+
     def opens(self, number: int) -> bool:
         """Does a paragraph begin with the sentence?"""
         return self.script.opens_at(self.words[number][0])

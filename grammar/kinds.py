@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 from . import patterns
-from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Sentence
+from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence
 from .frame import Frame
 from .memory import Memory
-from .statements import Placement
+from .statements import Placement, Removal
 from .suppositions import links, told_by_cases
 from .vocabulary import Geometry
 from .words import Script
@@ -21,6 +22,10 @@ DISJOINING = ("or else", "one of two", "one of the two", "at least one", "exactl
 THIRD_PERSON = re.compile(
     r"(takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs)\b"
 )
+
+
+BESIDE = (":", ";", "so", "then", "next", "now", "and", "also")
+LESSENED = re.compile(r"\b(left|down|reduced|narrowed|whittled|stripped|cut|leaves|leaving)\b")
 
 
 class Kinds:
@@ -38,13 +43,22 @@ class Kinds:
         """Was the sentence before a question?"""
 
     def _kind(self, clause: Clause, sentence: Sentence) -> str:
-        """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``mark`` or ``aside``."""
+        """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``sifted``, ``mark`` or ``aside``."""
         if clause.has("MARK") and not clause.has("CELLS", "DIGITS"):
             return "mark"
         if clause.has("DONE") and not clause.has("CELLS", "HOUSES", *REASONS, *REMOVALS):
             return "aside"  # "and that is the 5 done"
-        if clause.has("WHETHER") and not clause.has(*REASONS, *REMOVALS) and _only_one_each(clause):
+        if _premise(clause, sentence):
+            clause.pieces.append(Piece("LEAN", "known facts", clause.pieces[-1].start, clause.pieces[-1].end))
+            return "reason"
+        if clause.has("WHETHER") and not clause.has(*REASONS, *REMOVALS) and _weighed(clause):
             return "support"  # "either r1c1 is 2, or it is not"
+        if self._all_but_one(clause):
+            # "r5c2 cannot be 1, 2, 3, 4, 5, 6, 7 or 9. So it is an 8.": that is all that it can be
+            clause.pieces = [
+                replace(p, type="ONLY_DIGIT") if p.type == "DENY" else p for p in clause.pieces if p.type != "DIGITS"
+            ]
+            return "both"
         if self._left(clause):
             return "removal"
         if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
@@ -53,6 +67,10 @@ class Kinds:
             return "both" if clause.has(*REASONS) else "removal"
         if self._answers(clause):
             return "placement"
+        if self._sifts(clause):
+            return "sifted"
+        if self.script.punctuated and _merely_both(clause, sentence) and not self.frame.hypotheses:
+            return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
         if self._answers_not(clause):
             return "support"
         if clause.witness and (clause.has("ALREADY") or not self.frame.reasoned):
@@ -69,12 +87,16 @@ class Kinds:
         left = any(piece.text.startswith("leaves <C> with") for piece in clause.of("ONLY_DIGIT"))
         if left and clause.first and self.frame.reasoned and not self.frame.told_out and self._one_cell(clause):
             return "placement"  # "this leaves r1c1 with a 3"
-        if any(piece.text.startswith("in the") for piece in clause.of("WHETHER")) and not clause.has(*REMOVALS):
+        case = any(piece.text.startswith("in the") for told in sentence.clauses for piece in told.of("WHETHER"))
+        if case and not clause.has(*REMOVALS) and (clause.has("WHETHER") or not clause.joints & {"SO"}):
             return "reason"  # "r1c1 is 3 or 5. In the first case r1c5 is 7, in the second r4c1 is"
         if clause.has("IF") and clause.has("FISH", "FINS"):
             # "if the fin is no 2, we have the jellyfish": how such a pattern works
             told = any(c.has("FISH", "FINS") for c in self.frame.reasons)
             return "aside" if told and not clause.has("CELLS") else "reason"
+        counted = any(piece.text.startswith(("the first", "the last")) for piece in clause.pieces)
+        if clause.has("IF") and counted and any(told.has("CHAIN_NAME") for told in self.frame.reasons):
+            return "aside"  # "If the first of these is not a 3, the last one is": how a chain works
         if clause.has("IF") and clause.names:
             return "hypothesis"
         linked = bool(self.frame.hypotheses) or any(map(self._choice, self.frame.reasons))
@@ -99,7 +121,7 @@ class Kinds:
         if "SO" in clause.joints and self._removes(clause) and not clause.has("IF") and self._cases_meet():
             self.frame.concluded = True
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
-        if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), clause):
+        if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), *sentence.clauses):
             return "reason"
         finned = any(told.has("FINS") and told.has("EITHER", "FISH") for told in self.frame.reasons)
         if finned and not self.frame.complete and clause.has("BE") and _only_digit(clause):
@@ -122,7 +144,8 @@ class Kinds:
             )
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
-            goes_on = inside or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
+            answers = self.asked and self.frame.sentences[-1:] == [len(self.kinds) - 2]  # "What if r1c1 is 5? Well, r1c5 is 7."
+            goes_on = inside or answers or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
             if spoken_of and not hard and goes_on:
                 return "hypothesis"
         if (
@@ -171,7 +194,8 @@ class Kinds:
             and not (clause.has("CONFINED") and not (clause.has("ONLY_PLACE") and self._one_cell(clause)))
         ):
             cells = [c for mention in clause.named("cells") for c in mention.values]
-            if len(cells) == 1 or (not cells and self._anaphor(clause)):
+            lines = [house for mention in clause.named("houses") for house in mention.values]
+            if len(cells) == 1 or (not cells and len(lines) < 2 and self._anaphor(clause)):
                 return "both" if reason else "placement"
             if len(cells) > 1 and not reason:
                 return "placement"
@@ -259,6 +283,16 @@ class Kinds:
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
 
+    def _sifts(self, clause: Clause) -> bool:
+        """``Where can the 9 go in row 3? Not in r3c1, not in column 4``: places that the digit asked for does not go in."""
+        frame = self.frame
+        asked = [told for told, _ in frame.clauses if told.has("NEEDED") and told.has("DIGITS")]
+        if not asked or frame.complete or frame.reasoned or clause.has("REMOVE", "TAKE", "GONE", "IF", "EITHER", "REST"):
+            return False
+        wanted = {digit for mention in asked[-1].named("digits") for digit in mention.bare}
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        return len(wanted) == 1 and digits <= wanted and clause.has("DENY") and clause.has("CELLS", "HOUSES")
+
     def _answers_not(self, clause: Clause) -> bool:
         """Is it where the digit that is looked for does not go: ``Where can the 4 go in row 3? Not r3c1, because box 1 has one``?"""
         frame = self.frame
@@ -311,6 +345,12 @@ class Kinds:
         )
         return len(cells) == len(digits) > 1
 
+    def _all_but_one(self, clause: Clause) -> bool:
+        """Is one cell said not to be any digit but one?"""
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        every = len(digits) == self.geometry.size - 1 and self._one_cell(clause)
+        return every and clause.has("DENY") and not clause.has("IF", "REMOVE", "TAKE", "GONE", *REASONS)
+
     def _left(self, clause: Clause) -> bool:
         """Is it told by what is left in some cells that everything else goes from them?"""
         frame = self.frame
@@ -320,6 +360,23 @@ class Kinds:
             cells = {said.value for said in self.memory.several}
         if clause.has("SUBSET") or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
             return False
+        named = {cell for told in frame.reasons for mention in told.named("cells") for cell in mention.bare}
+        waits = frame.concluded or any(of_pattern(told) and not self._one_cell(told) for told in frame.reasons)
+        waits = waits or any(told.has("WHETHER") for told in frame.reasons)
+        lessened = clause.has("KEEPS") or any(LESSENED.search(piece.text) for piece in clause.of("ONLY_DIGIT"))
+        going_on = not frame.complete or any(isinstance(effect, Removal) and effect.kept for effect in frame.effects[-1:])
+        inside = frame.complete and bool(frame.sentences) and frame.sentences[-1] == len(self.kinds) - 1
+        if lessened and inside and going_on and clause.has("CELLS"):
+            return True  # "so r1c8 keeps nothing but 5 and 6, and r2c8 is down to 6 and 8"
+        if (
+            waits
+            and lessened
+            and going_on
+            and cells.isdisjoint(named)
+            and clause.has("CELLS")
+            and "BECAUSE" not in clause.joints
+        ):
+            return True  # "the 2s of box 4 point along row 3: r3c8 is down to 4 and 5"
         if frame.complete or not (frame.reasoned or frame.hypotheses):
             return clause.has("KEEPS") and len(cells) != len(digits)
         names = " ".join(piece.text for told in frame.reasons for piece in told.of("SUBSET", "HOW"))
@@ -328,7 +385,7 @@ class Kinds:
         if frame.hypotheses:
             return clause.has("KEEPS") or (frame.concluded and clause.has("ONLY_DIGIT"))
         hidden = any(word in names for word in patterns.HIDDEN) or self._places_told()
-        return hidden or "SO" in clause.joints or (not names and clause.has("KEEPS"))
+        return hidden or bool(clause.joints & {"SO", "THEN"}) or (not names and clause.has("KEEPS"))
 
     @staticmethod
     def _removes(clause: Clause) -> bool:
@@ -447,7 +504,9 @@ class Kinds:
         """Is it "no other cell of row 4 may be 5; r1c1 cannot be 3 ...", one effect before others?"""
         others = [told for told in sentence.clauses if told is not clause]
         more = bool(others) and all(told.has(*REMOVALS) and told.has("CELLS") and told.has("DIGITS") for told in others)
-        return clause.first and more and house_without(clause)
+        # "No other cell of row 4 can be 5, because 5 and 6 fit only in r4c1 and r4c2"
+        shown = bool(others) and "BECAUSE" in others[0].joints and any(map(of_pattern, others))
+        return clause.first and (more or shown) and house_without(clause)
 
     def _fills(self, clause: Clause) -> bool:
         """Was a placement told with its cell or its digit left open, which this clause gives?"""
@@ -467,7 +526,9 @@ class Kinds:
 
 def _disjoins(sentence: Sentence) -> bool:
     """Is it said that of two things one is true: ``r1c1 is a three, or else r4c5 is a six``, ``if r1c1 is no 5, r4c5 is``?"""
-    texts = [piece.text for clause in sentence.clauses for piece in clause.of("EITHER")]
+    texts = [piece.text.strip() for clause in sentence.clauses for piece in clause.of("EITHER")]
+    if "either" in texts and "or" in texts:
+        return True  # "either r1c1 is 6, then, or r4c5 is 9"
     return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
 
 
@@ -510,6 +571,35 @@ def _only_one_each(clause: Clause) -> bool:
     return len(cells) == len(digits) == 1 and not clause.has("HOUSES")
 
 
+KNOWN = re.compile(r"(so )?(here|this) is what (we|i|you) (already |now )?(know|have|can see)\b")
+ALONE = re.compile(r"\b(from|by) (that|this|those|these|them|it) (alone|only|by itself)\b")
+
+
+def _premise(clause: Clause, sentence: Sentence) -> bool:
+    """Is it what another thing follows from: ``Here is what we know: r1c1 can only be 5``, ``..., and from that alone ...``?"""
+    if not clause.names or clause.has("IF", "LEAN", *NAMED):
+        return False
+    norms = [word.norm for word in sentence.words]
+    alone = ALONE.search(" ".join(norms))
+    after = alone is not None and clause.pieces[-1].end <= len(" ".join(norms)[: alone.start()].split())
+    return after or KNOWN.match(" ".join(norms)) is not None
+
+
+def _merely_both(clause: Clause, sentence: Sentence) -> bool:
+    """Are a cell and a digit named, one of each, and no other word said?"""
+    named = {at for piece in clause.pieces if piece.mention for at in range(piece.start, piece.end)}
+    mere = all(
+        word.kind in ("COMMA", "THE") or word.norm in BESIDE for at, word in enumerate(sentence.words) if at not in named
+    )
+    return mere and sorted(piece.type for piece in clause.pieces) == ["CELLS", "DIGITS"] and _only_one_each(clause)
+
+
+def _weighed(clause: Clause) -> bool:
+    """Are one digit and a cell, or a few, all that is named: ``either r1c1 or r1c2 is 3, or neither of them is``?"""
+    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+    return clause.has("CELLS") and len(digits) == 1 and not clause.has("HOUSES")
+
+
 def whole(sentence: Sentence) -> bool:
     """Does the sentence tell a named pattern, with what it is made of, and an effect? Then it is a step of its own."""
     removes = any(
@@ -527,6 +617,11 @@ def _of_others(clause: Clause) -> bool:
     """Is it "no other cell", "nothing else" or "nowhere else" that may be a digit?"""
     openings = ("no other", "nothing else", "any other", "nobody", "none", "nowhere else")
     return any("anywhere else" in p.text or p.text.strip().startswith(openings) for p in clause.of("ONLY_PLACE"))
+
+
+def of_pattern(clause: Clause) -> bool:
+    """Is a pattern told, and no single?"""
+    return clause.has(*NAMED, "LOCKED", "CONFINED") or several_digits(clause) or Kinds._fish(clause)
 
 
 def _pattern_in_full(clause: Clause) -> bool:

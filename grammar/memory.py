@@ -22,6 +22,8 @@ class Memory:
         self.digits: tuple[Said[Any], ...] = ()
         self.houses: dict[str, Said[Any]] = {}
         self.house: Said[Any] | None = None
+        self.of_lines = False
+        """Were several lines named since the last cells? Then those are "them"."""
         self.about: House | None = None
         """The house named last, if no cell was named since: what "the fourth cell" is counted in."""
 
@@ -33,6 +35,7 @@ class Memory:
                 continue
             if mention.kind == "cells":
                 self.cells = mention.values
+                self.of_lines = False
                 if self.about is not None and not set(mention.bare) <= set(self.geometry.cells_of[self.about]):
                     self.about = None
                 if len(mention.values) > 1:
@@ -40,6 +43,7 @@ class Memory:
             elif mention.kind == "digits":
                 self.digits = mention.values
             else:
+                self.of_lines = self.of_lines or len(mention.values) > 1
                 for said in mention.values:
                     self.houses[said.value.kind] = said
                     self.house, self.about = said, said.value

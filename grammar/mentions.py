@@ -30,7 +30,8 @@ class Mention:
     """One phrase: ``cells``, ``houses`` or ``digits``, and the words from ``start`` to ``end`` of its sentence.
 
     ``breaks``: the places in ``values`` before which ", and" stands; ``commas``: those before which a comma does. ``choice``:
-    joined by ``or``. ``plural``: digits as ``the 7s``. ``last``: how many of the values the last phrase of the list stands for,
+    joined by ``or``. ``parts``: of every phrase of the list the place in ``values`` and the word it begins with. ``plural``:
+    digits as ``the 7s``. ``last``: how many of the values the last phrase of the list stands for,
     and ``tail`` where it begins.
     """
 
@@ -44,6 +45,7 @@ class Mention:
     breaks: tuple[int, ...] = ()
     tail: int = 0
     commas: tuple[int, ...] = ()
+    parts: tuple[tuple[int, int], ...] = ()
 
     @property
     def bare(self) -> tuple[Any, ...]:
@@ -72,7 +74,14 @@ def mentions(
     ]
     found, astray = _without_articles([words[at] for at in kept], script, geometry, named, last)
     return [
-        replace(mention, start=kept[mention.start], end=kept[mention.end - 1] + 1, tail=kept[mention.tail]) for mention in found
+        replace(
+            mention,
+            start=kept[mention.start],
+            end=kept[mention.end - 1] + 1,
+            tail=kept[mention.tail],
+            parts=tuple((number, kept[at]) for number, at in mention.parts),
+        )
+        for mention in found
     ], astray
 
 
@@ -103,7 +112,64 @@ def _read(
         reader = _PhraseReader(words, start, script, geometry, astray)
         cell = next((mention.bare[-1] for mention in reversed(found) if mention.kind == "cells"), last)
         found += [*reader.read(tree, _last_house(found) or named, cell)]
-    return found, astray
+    return [*_listed_lines(found, words)], astray
+
+
+def _listed_lines(found: Sequence[Mention], words: Sequence[Word]) -> Iterator[Mention]:
+    """Lists of lines that were taken apart by a cell of two of them: ``rows 4, 6 and 9, column 5, column 6 and column 7``.
+
+    A fish has as many lines one way as the other. ``The cells of row 6 in column 2, column 5 and column 8`` go on in the row.
+    """
+    kept = [*found]
+    for at in range(len(kept) - 1):
+        one, other = kept[at], kept[at + 1]
+        between = [word.kind for word in words[one.end : other.start]]
+        if not set(between) <= {"AND", "COMMA", "THE"} or {one.kind, other.kind} != {"cells", "houses"}:
+            continue
+        cells, lines = (one, other) if one.kind == "cells" else (other, one)
+        kinds = {house.kind for house in lines.bare}
+        if kinds not in ({"r"}, {"c"}) or one.choice or other.choice:
+            continue
+        kind = kinds.pop()
+        numbers = [(cell.row, cell.column) for cell in cells.bare]
+        along = {row if kind == "r" else column for row, column in numbers}
+        across = {column if kind == "r" else row for row, column in numbers}
+        spelt = {word.kind for word in words[cells.start : cells.end]}.isdisjoint(("RC", "CELLW", "PAIR"))
+        equal = len(along) == 1 and len(across) == len(numbers) == len(lines.values) + 1 > 1
+        if equal and spelt and along.isdisjoint(house.number for house in lines.bare):
+            inner = [Said(House(kind, along.pop()), cells.values[0].span)]
+            crossing = [
+                Said(House("rc"[kind == "r"], c if kind == "r" else r), s.span) for s, (r, c) in zip(cells.values, numbers)
+            ]
+            cut = _where_lines_meet(words, cells, kind, cells is one)
+            if cells is one:
+                kept[at] = Mention("houses", tuple(crossing), one.start, cut)
+                kept[at + 1] = Mention("houses", (*inner, *lines.values), cut, other.end)
+            else:
+                kept[at] = Mention("houses", (*lines.values, *inner), one.start, cut)
+                kept[at + 1] = Mention("houses", tuple(crossing), cut, other.end)
+        elif cells is one and len(numbers) == 1 and {"cells", "squares"} & {w.norm for w in words[one.start : one.start + 2]}:
+            (row, column) = numbers[0]
+            more = [
+                Said(Cell(h.value.number, column) if kind == "r" else Cell(row, h.value.number), h.span) for h in lines.values
+            ]
+            kept[at] = replace(one, values=(*one.values, *more), end=other.end, tail=other.start)
+            kept[at + 1] = replace(other, values=())
+    return iter([mention for mention in kept if mention.values])
+
+
+def _where_lines_meet(words: Sequence[Word], cells: Mention, kind: str, after: bool) -> int:
+    """The word at which the other lines of the cells begin. ``after``: those of the list are named last."""
+    own, other = {"r": (("ROW", "RX"), ("COL", "COLS", "CX")), "c": (("COL", "CX"), ("ROW", "ROWS", "RX"))}[kind]
+    first, second = (other, own) if after else (own, other)
+    houses = [at for at in range(cells.start, cells.end) if words[at].kind in first]
+    begins = next((at for at in range(cells.start, cells.end) if words[at].kind in second), cells.end - 1)
+    ends = houses[-1] if houses else cells.start
+    if begins and words[begins - 1].kind in ("ORD", "V", "H", "M"):
+        begins = ends + 1  # "the eighth row and the fourth, seventh and ninth columns"
+        while begins < cells.end - 1 and words[begins].kind in ("AND", "COMMA", "THE", "OF", "ON"):
+            begins += 1
+    return begins
 
 
 def _last_house(found: Sequence[Mention]) -> House | None:
@@ -209,7 +275,7 @@ class _PhraseReader:
             yield Mention("houses", houses, start, end)
         else:
             cells: list[list[Said[Cell]]] = []
-            breaks, commas, count, tail = [], [], 0, start
+            breaks, commas, parts, count, tail = [], [], [], 0, start
             for child in tree.children:
                 if isinstance(child, Tree):
                     first = self.places[_tokens(child)[0].start_pos or 0]
@@ -225,6 +291,7 @@ class _PhraseReader:
                     if cells and between[-1:] == [","]:
                         commas.append(count)
                     cells.append(self.cells(child))
+                    parts.append((count, first))
                     count, tail = count + len(cells[-1]), first
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
             if count == 1 and self.two_lines(tree, end):
@@ -232,7 +299,17 @@ class _PhraseReader:
             elif count:
                 named = tuple(said for part in cells for said in part)
                 last = len(cells[-1])
-                yield Mention("cells", named, start, end, last=last, tail=tail, breaks=tuple(breaks), commas=tuple(commas))
+                yield Mention(
+                    "cells",
+                    named,
+                    start,
+                    end,
+                    last=last,
+                    tail=tail,
+                    breaks=tuple(breaks),
+                    commas=tuple(commas),
+                    parts=tuple(parts),
+                )
             elif all(
                 child.data in ("one", "inside")
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))
@@ -375,10 +452,10 @@ class _PhraseReader:
             return self.crossing(tree, tokens)
         if tree.data == "here":
             members = self.geometry.cells_of[self.named] if self.named else ()
-            corner = next((child for child in tree.children if isinstance(child, Tree) and child.data == "corner"), None)
-            if corner is not None:
+            corners = [child for child in tree.children if isinstance(child, Tree) and child.data == "corner"]
+            if corners:
                 boxed = self.named is not None and self.named.kind == "b"
-                return [self.said(self.at_place(corner, "box", members), tokens)] if boxed else []
+                return [self.said(self.at_place(corner, "box", members), _tokens(corner)) for corner in corners if boxed]
             numbers = [token for token in tokens if token.type == "ORD"] if members else []
             return [self.said(members[self.number(self.word(token).value) - 1], [token]) for token in numbers]
         rows: list[Said[House]] = []
@@ -402,7 +479,7 @@ class _PhraseReader:
                     if token.type in ("ORD", "NUM"):
                         said.append(self.said(members[self.number(self.word(token).value) - 1], [token]))
             elif isinstance(child, Tree) and child.data == "place":
-                said.append(self.said(self.at_place(child, str(house.data), members), tokens))
+                said.append(self.said(self.at_place(child, str(house.data), members), _tokens(child)))
             elif isinstance(child, Token) and child.type in ("NUM", "ORD"):
                 said.append(self.said(members[self.number(self.word(child).value) - 1], tokens))
         return said if len(said) > 1 else [Said(cell.value, self.said(None, tokens).span) for cell in said]

@@ -8,7 +8,7 @@ from itertools import product
 from typing import TYPE_CHECKING, Any
 
 from .clauses import Clause, Piece
-from .memory import Memory
+from .memory import KIND_WORDS, Memory
 from .statements import Effect, Link, Placement, Reason, Removal, RestOf, Said, Slot, Step
 from .suppositions import links, told_by_cases
 from .vocabulary import Cell, CellFact, Geometry, House, PlaceFact
@@ -82,7 +82,7 @@ def _of_reason(clause: Clause) -> list[Piece]:
 
 
 _NAMES = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS", "CONFINED", "BECAUSE")
-TAKEN = ("for ", "as ")
+TAKEN = ("for ", "as ", "(")
 """Words before a role that what stands before them has: ``r1c1 for its pivot``."""
 ROLES = {"PIVOT": "pivot", "WINGS": "wings", "FINS": "fins", "COVER": "cover", "BASE": "in"}
 
@@ -174,6 +174,8 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
             yield from _singles(frame, told, geometry)
         return
     shown = any("SO" in clause.joints for clause in (*frame.effective, *frame.placing))
+    if len(focus.texts("FACT")) > 1 and placed:
+        yield from _facts(focus)  # "From the candidates of r1c1 and of r1c5 it follows that r1c7 can only be 3"
     if (
         (focus.texts("LEAN") or shown)
         and focus.texts("FACT")
@@ -512,8 +514,15 @@ def _wing_by_cases(told: Told, focus: Told, geometry: Geometry, frame: Frame) ->
     asked = [
         said for said, _ in either_or([piece for clause in focus.clauses if clause not in cases for piece in clause.pieces])
     ]
-    if len(ends) == 2 and len(asked) == 1:
-        yield reason_of("xy-wing", pivot=asked, wings=ends)
+    weighed = [clause for clause in focus.clauses if clause not in cases and clause.has("EITHER")]
+    either = once(said for clause in weighed[:1] for mention in clause.named("cells") for said in mention.values)
+    if len(ends) == 2 and len(asked or either) == 1:
+        yield reason_of("xy-wing", pivot=asked or either, wings=ends)
+        return
+    held = once(said for clause in focus.clauses for mention in clause.named("digits") for said in mention.values)
+    if len(ends) == len(either) == 1 and ends[0].value != either[0].value and len(held) == 2:
+        # "Either r1c1 is 5 or it is 8. In the first case r1c6 is 8, in the second it is 5."
+        yield reason_of("naked pair", bare=held, at=[*either, *ends])
         return
     pairs = either_or(focus.pieces)
     digits = [digit for _, both in pairs for digit in both]
@@ -549,7 +558,7 @@ def _strong_links(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
     if len(pairs) < 2 or len({said.value for said in digits}) != 1 or len(cells) != 2 * len(pairs):
         return
     if len(pairs) == 2 and len({said.value.row for said in cells}) == len({said.value.column for said in cells}) == 2:
-        kind = told.houses[0].value.kind
+        kind = told.houses[0].value.kind if told.houses else "r"
         rows = [House("r", row) for row in sorted({said.value.row for said in cells})]
         columns = [House("c", column) for column in sorted({said.value.column for said in cells})]
         base, cover = (rows, columns) if kind == "r" else (columns, rows)
@@ -566,6 +575,9 @@ def _two_places(clause: Clause, geometry: Geometry) -> tuple[Said[Any], Said[Any
     """The only two places in a house: ``in row 3 the 4s are only in r3c1 and r3c7``."""
     cells = [said for mention in clause.named("cells") for said in mention.values]
     houses = [house for mention in clause.named("houses") for house in mention.bare]
+    if len(cells) == 2 and not houses:
+        kinds = {KIND_WORDS.get(piece.text.split()[-1]) for piece in clause.of("SAME_HOUSE") if "their" in piece.text}
+        houses = [house for house in geometry.common_houses([said.value for said in cells]) if house.kind in kinds]
     if len(cells) != 2 or len(houses) != 1 or not clause.has("ONLY_PLACE", "CONFINED", "ONLY"):
         return None
     inside = {said.value for said in cells} <= set(geometry.cells_of[houses[0]])
@@ -643,9 +655,10 @@ def put_by_turns(order: Sequence[Said[Any]]) -> list[Said[Any]]:
 
 
 def _supposed(frame: Frame) -> Iterator[Reason | None]:
-    before = [
-        said for clause in (*frame.support, *frame.reasons) for mention in clause.named("cells") for said in mention.values
-    ]
+    order = [id(clause) for clause, _ in frame.clauses]
+    begin = order.index(id(frame.hypotheses[0])) if id(frame.hypotheses[0]) in order else len(order)
+    earlier = [clause for clause in (*frame.support, *frame.reasons) if id(clause) not in order[begin:]]
+    before = [said for clause in earlier for mention in clause.named("cells") for said in mention.values]
     chains = links(frame.hypotheses, before[-1] if before else None)
     flat = [link for chain in chains for link in chain]
     if not flat:
@@ -659,9 +672,21 @@ def _supposed(frame: Frame) -> Iterator[Reason | None]:
         yield reason_of("facts", bare=[Said(CellFact(cell.value), cell.span) for cell in cells])
     names = " ".join(piece.text for clause, _ in frame.clauses for piece in clause.of("CHAIN_NAME"))
     for chain in sorted(chains, key=len, reverse=True)[:1]:
+        chain = [*_begun(chain, frame), *chain]
         yield from _as_named(chain, names)
         if len(chain) > 1:
             yield Reason(Said("chain"), (Slot("", tuple(chain)),))
+
+
+def _begun(chain: Sequence[Said[Any]], frame: Frame) -> list[Said[Any]]:
+    """``r1c1 is either a 5 or a 9. If it is a 9, ...``: that is so where it is not a 5."""
+    first = chain[0].value
+    for clause in (*frame.support, *frame.reasons):
+        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
+        digits = [digit for mention in clause.named("digits") for digit in mention.bare]
+        if first.holds and cells == [first.cell] and len(digits) == 2 and first.digit in digits:
+            return [Said(Link(first.cell, sum(digits) - first.digit, False), chain[0].span)]
+    return []
 
 
 def _as_named(chain: Sequence[Said[Any]], names: str) -> Iterator[Reason]:

@@ -55,11 +55,15 @@ class Placement:
 
 @dataclass(frozen=True)
 class Removal:
-    """``r2c7 r2c8 not 2 7``: none of the cells holds any of the digits."""
+    """``r2c7 r2c8 not 2 7``: none of the cells holds any of the digits.
+
+    ``kept``: what was said to be left instead, in words that name no digit that goes.
+    """
 
     cells: tuple[Said[Cell], ...]
     digits: tuple[Said[int], ...]
     span: Span = field(default=NOWHERE, compare=False)
+    kept: tuple[Said[int], ...] = ()
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .clauses import REASONS, REMOVALS, Clause, Sentence
+from .clauses import NAMES, REASONS, REMOVALS, Clause, Sentence
 from .crossings import with_cells
 from .effects import placements, removals
 from .frame import (
@@ -25,7 +25,7 @@ from .frame import (
     plain,
     used,
 )
-from .kinds import NAMED, Kinds, announces_reason, house_without, several_digits, weighs, whole
+from .kinds import NAMED, Kinds, announces_reason, house_without, of_pattern, several_digits, weighs, whole
 from .mentions import Mention
 from .reading import Reading
 from .statements import Effect, Marking, Placement, Removal, RestOf, Span, Step
@@ -66,6 +66,16 @@ PROMISING = re.compile(
 )
 """A sentence that says so, and that of which it ends so, is explained by the next."""
 LOST = re.compile(r"\b(lost|shed|given up|dropped|parted)\b")
+CELLS_FOR_DIGITS = re.compile(
+    r"\b(cells|squares) (for|and|with|sharing) (the |just |only )*(same )?\w+ (digits|numbers|candidates)\b"
+)
+HAS = re.compile(r"(has|have|holds?|contains?|shows?) ")
+COUNTED_CELLS = {"former": 0, "first": 0, "second": 1, "third": 2, "fourth": 3, "latter": -1, "last": -1}
+CLAIMING = re.compile(
+    r"(i|we) (now )?(say|claim|maintain|assert|contend|submit)\b|(my|our) claim is\b"
+    r"|(let me|let us|i will|we will|i shall|we shall|i can|we can|i am going to) (now )?(show|prove|demonstrate)\b(?! why)"
+)
+"""A sentence that begins so tells an effect that the next ones show."""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
 CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
@@ -101,10 +111,12 @@ class Teller(Kinds):
             return
         opening = sentence.words[0].norm if sentence.words else ""
         first = sentence.clauses[0].joints if sentence.clauses else set()
+        self._take_back(sentence)
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
-        promised = PROMISING.search(" ".join(word.norm for word in sentence.words))
+        text = " ".join(word.norm for word in sentence.words)
+        promised = PROMISING.search(text)
         asked_why = "why" in (opening, *(word.norm for word in sentence.words[-1:]))
         self.explaining = not sentence.names and (asked_why or announces_reason(sentence))
         ends_so = promised is not None and (not sentence.names or promised.end() == promised.endpos)
@@ -121,6 +133,8 @@ class Teller(Kinds):
             opening = "goes"  # that is an effect, and opens nothing
         if not self.script.opens_at(sentence.words[0].start if sentence.words else 0) and self._carries_on(sentence):
             opening = "because"
+        if opening == "because" and any(map(of_pattern, sentence.clauses)):
+            self._others_told()
         self.opens = self.talked or (bool(sentence.words) and self.script.opens_at(sentence.words[0].start))
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
         if alone:
@@ -135,7 +149,13 @@ class Teller(Kinds):
             if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and whole(sentence):
                 self.flush()
             if not self.script.punctuated:
-                clause = with_cells(self._answered(clause), [told for told, _ in self.frame.clauses if not self.frame.complete])
+                clause = self._answered(clause)
+            self._name_counted(clause)
+            self._suppose_it(clause)
+            shown = self.frame.complete and not (self.frame.explained or not self.frame.reasoned)
+            done = [*self.frame.effective, *self.frame.placing]
+            told = [told for told, _ in self.frame.clauses if not shown and all(told is not other for other in done)]
+            clause = with_cells(clause, told, sentence.clauses, self.memory)
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
@@ -150,6 +170,8 @@ class Teller(Kinds):
         self.talked = self.opens and self.script.punctuated and not fed
         if promised is not None:
             self._leave_only(number)
+        if CLAIMING.match(text) and self.frame.complete and not self.frame.reasoned:
+            self.explaining = True
         if opening == "because" and self.frame.complete and not self.frame.reasoned:
             self.explaining = True  # what was looked at first is not all of the reason
 
@@ -166,6 +188,24 @@ class Teller(Kinds):
         frame.effective.append(told)
         frame.reasons.clear()
         frame.effect_at = frame.sentences[-1] if frame.sentences else number
+
+    def _take_back(self, sentence: Sentence) -> None:
+        """``r1c1 has only 3, r1c2 has only 5. That is a naked pair.``: a pattern is described, nothing filled in."""
+        last = len(self.kinds) - 2
+        called = any(clause.has("SUBSET") for clause in sentence.clauses) or CELLS_FOR_DIGITS.search(
+            " ".join(word.norm for word in sentence.words)
+        )
+        digits = {digit for clause in sentence.clauses for mention in clause.named("digits") for digit in mention.bare}
+        if last < 0 or not called or any(clause.has("CELLS") for clause in sentence.clauses):
+            return
+        told = self.sentences[last].clauses
+        cells = {cell for clause in told for mention in clause.named("cells") for cell in mention.bare}
+        has = all(HAS.match(piece.text) for clause in told for piece in clause.pieces if piece.mention is None)
+        of_it = {digit for clause in told for mention in clause.named("digits") for digit in mention.bare} == digits
+        if has and of_it and 1 < len(cells) == len(digits) and self.frame.sentences in ([last], []):
+            while self.readings and self.readings[-1].sentences == (last,):
+                self.readings.pop()
+            self.frame = Frame([(clause, last) for clause in told], [*told], sentences=[last])
 
     def overhear(self, words: tuple[Word, ...]) -> None:
         """A sentence that claims nothing, whatever it says."""
@@ -203,6 +243,11 @@ class Teller(Kinds):
             self._marked(number)
             return
         same = bool(frame.sentences) and frame.sentences[-1] == number
+        if kind == "sifted":
+            frame.sifted = True
+            if not same:
+                frame.sentences.append(number)
+            return
         if not same:
             cross(frame)
         looked_at = not same and not frame.complete and not frame.reasoned and bool(frame.support)
@@ -244,17 +289,20 @@ class Teller(Kinds):
         ):
             self.flush()
             frame = self.frame
-        if frame.complete and kind == "support" and not same and not self._told_after(opening) and opening not in EXPLAINING:
+        seeks = clause.has("NEEDED") and clause.has("HOUSES") and not self._complements(clause)
+        after = (self._told_after(opening) and not seeks) or opening in EXPLAINING or self._says_more(clause)
+        if frame.complete and kind == "support" and not same and not after:
             self.flush()
             frame = self.frame
         if kind == "reason" and clause.has("PRONOUNS") and not clause.has("CELLS") and self.memory.several:
             # What "these cells" are is settled as it is said.
             at = next(i for i, piece in enumerate(clause.pieces) if piece.type == "PRONOUNS")
             piece = clause.pieces[at]
-            here = {said.value for said in self.memory.several} <= frame.values()
+            here = {said.value for said in self.memory.several} <= frame.values() and not self.memory.of_lines
             if here or "cell" in piece.text or "square" in piece.text:
                 mention = Mention("cells", self.memory.several, piece.start, piece.end)
                 clause.pieces[at] = replace(piece, type="CELLS", mention=mention)
+        self._name_in_role(clause)
         name_first_cell(clause, frame.hypotheses)
         frame.clauses.append((clause, number))
         if number not in frame.sentences:
@@ -285,6 +333,40 @@ class Teller(Kinds):
             elif kind == "placement":
                 frame.placing.append(clause)
             frame.effect_at = number
+
+    def _name_in_role(self, clause: Clause) -> None:
+        """What "this cell" is where it has a role: ``so it is a finned X-wing, with this cell as fin``."""
+        if not clause.has("PIVOT", "WINGS", "FINS") or clause.has("CELLS") or not self.memory.cells:
+            return
+        for at, piece in enumerate(clause.pieces):
+            one = piece.type == "PRONOUN" and piece.text.endswith(("cell", "square", "one"))
+            if one or (piece.type == "PRONOUNS" and piece.text.endswith(("cells", "squares", "two", "three"))):
+                said = self.memory.cells[-1:] if one else self.memory.several
+                clause.pieces[at] = replace(piece, type="CELLS", mention=Mention("cells", said, piece.start, piece.end))
+                return
+
+    def _name_counted(self, clause: Clause) -> None:
+        """What "the former" and "the second of these" are, of the cells named together last."""
+        for at, piece in enumerate(clause.pieces):
+            word = next((word for word in piece.text.split() if word in COUNTED_CELLS), "") if piece.type == "NTH_CELL" else ""
+            if word and len(self.memory.several) > max(COUNTED_CELLS[word], 1) - (word == "latter"):
+                said = self.memory.several[COUNTED_CELLS[word]]
+                clause.pieces[at] = replace(piece, type="CELLS", mention=Mention("cells", (said,), piece.start, piece.end))
+
+    def _suppose_it(self, clause: Clause) -> None:
+        """``Either r1c1 is 5 or it is not. Say it is not. ...``: what is supposed was told just before."""
+        weighed = [told for told, _ in self.frame.clauses[-1:] if told.has("WHETHER")]
+        begin = next((at for at, piece in enumerate(clause.pieces) if piece.type == "IF"), -1)
+        end = next((at for at in range(begin + 1, len(clause.pieces)) if clause.pieces[at].type in ("LEADS", "CELLS")), None)
+        supposed = clause.pieces[begin + 1 : end]
+        bare = any(piece.type in ("DENY", "BE") for piece in supposed) and not any(p.type in NAMES for p in supposed)
+        if not weighed or begin < 0 or not bare:
+            return
+        (told,) = weighed
+        names = [piece for kind in ("CELLS", "DIGITS") for piece in told.of(kind)]
+        if all(len(piece.mention.values) == 1 for piece in names if piece.mention) and len(names) == 2:
+            said = [piece for piece in supposed if piece.type in ("DENY", "BE")]
+            clause.pieces[begin + 1 : end] = [names[0], *said, names[1]]
 
     def _told_after(self, opening: str) -> bool:
         """Is it part of what explains the effects that were told before?"""
@@ -324,7 +406,17 @@ class Teller(Kinds):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         called = clause.has(*NAMED) and not clause.names and clause.has("PRONOUN", "PRONOUNS")  # "that is an X-wing"
-        return not (kind == "reason" and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause)))
+        return not (
+            kind == "reason"
+            and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause) or self._says_more(clause))
+        )
+
+    def _says_more(self, clause: Clause) -> bool:
+        """Does it go on about the pattern that was told after its effects, and name nothing else?"""
+        role = clause.has("FINS", "COVER", "BASE", "PIVOT", "WINGS") and any(
+            c.has("FISH", "XY_WING") for c in self.frame.reasons
+        )
+        return self._told_first() and not self.opens and (role or self._complements(clause))
 
     def _links_on(self, clause: Clause) -> bool:
         """Is it one more house with two places, of a chain told after what it shows?"""
@@ -342,7 +434,8 @@ class Teller(Kinds):
         """Was a pattern called by name after its effects, and nothing said of what it is made of: ``It is a hidden quad``?"""
         frame = self.frame
         bare = not any(clause.has("CELLS", "HOUSES") for clause in frame.reasons)
-        return self._told_first() and bare and not frame.hypotheses
+        called = any(clause.has(*NAMED, "LOCKED") for clause in frame.reasons)
+        return self._told_first() and bare and called and not frame.hypotheses
 
     def _tells_own(self, sentence: Sentence) -> bool:
         """Does it give a reason and its own effect, ``Since ..., we may strike off 3 in r1c1``?"""
@@ -363,6 +456,14 @@ class Teller(Kinds):
 
     def _announced(self) -> None:
         """``Here is the reason.``: what was told before it is an effect."""
+        self._others_told()
+        frame = self.frame
+        self._part_before(frame.sentences[-1] if frame.sentences else 0)
+        frame = self.frame
+        frame.explained = frame.explained or (frame.complete and not frame.reasoned)
+
+    def _others_told(self) -> None:
+        """``No other cell of row 3 can be 7. The reason is that ...``: that is an effect."""
         frame = self.frame
         if not frame.complete and len(frame.clauses) == 1 and len(frame.reasons) == 1 and house_without(frame.reasons[0]):
             (clause,) = frame.reasons
@@ -371,9 +472,6 @@ class Teller(Kinds):
             frame.reasons.clear()
             frame.effective.append(clause)
             frame.effect_at = frame.sentences[-1]
-        self._part_before(frame.sentences[-1] if frame.sentences else 0)
-        frame = self.frame
-        frame.explained = frame.explained or (frame.complete and not frame.reasoned)
 
     def _part_before(self, last: int) -> None:
         """End a step that was told out before the sentence whose effects a reason is announced for."""
@@ -416,11 +514,11 @@ class Teller(Kinds):
         named = {cell for mention in clause.named("cells") for cell in mention.bare}
         if not placed or not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL") or self.opens:
             return False
+        houses = [house for mention in clause.named("houses") for house in mention.bare]
+        around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
         if not digits and not named:
-            houses = [house for mention in clause.named("houses") for house in mention.bare]
-            around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
             return around or clause.has("PRONOUN")
-        return digits <= placed and named <= cells
+        return digits <= placed and named <= cells and (around or not self.frame.reasons)
 
     def _repeats(self, clause: Clause) -> bool:
         """Is it the placement just told once more: ``so 5 it is``?"""

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
@@ -327,8 +327,14 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
                 kept.append(replace(word, norm=";"))
         elif word.norm in ("r", "c") and after and after.kind == "NUM" and _lettered(words, at):
             kept.append(replace(word, kind="ROW" if word.norm == "r" else "COL"))
+        elif word.kind in NAMED_HOUSES and _one_of_lines(word.kind, words[at + 1 : at + 12], _kinds(kept)):
+            kept.append(replace(word, kind={"ROW": "ROWS", "COL": "COLS", "BOX": "BOXES"}[word.kind]))  # column 4 or 6
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
+        elif word.kind == "COMMA" and _ends_lines(kept) and _one_cell(words[at + 1 : at + 4]):
+            kept.append(replace(word, kind="W"))  # in columns 2 and 6, the cell of row 8 in column 2 is 4
+        elif word.kind == "COMMA" and _ends_choice(kept, words[at + 1 :]):
+            kept.append(replace(word, kind="W"))  # no 3 in r1c1 or r1c2, r2c3 and r2c4 lose 5
         elif word.kind == "COMMA" and _ends_lines(kept) and _whole_cell(words[at + 1 : at + 7]):
             kept.append(replace(word, kind="W"))  # in rows 1, 3 and 9, column 3 of row 7 is 8
         elif word.norm in ("in", "at", "on") and kept and kept[-1].norm == "or" and _said_before(word, kept):
@@ -345,11 +351,14 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # the one is 3, the other 4
         elif word.norm in ("two", "three", "four") and kept and kept[-1].norm in ("these", "those") and after is None:
             kept.append(replace(word, kind="W"))  # ... be kept free for these two
-        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and (
-            _of_several(kept, after) or [other.norm for other in kept[-3:-1]] == ["one", "of"]
+        elif (
+            word.norm in ("two", "three", "four")
+            and kept
+            and kept[-1].norm == "the"
+            and (_of_several(kept, after) or [other.norm for other in kept[-3:-1]] == ["one", "of"])
         ):
             kept.append(replace(word, kind="W"))  # the two belong together
-        elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] == ["or", "the", "other"]:
+        elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] in ONE_AND:
             kept.append(replace(word, kind="W"))
         elif (word.norm == "eight" and after and after.norm == "down") or (
             word.norm == "one" and [other.norm for other in words[at + 1 : at + 3]] == ["to", "go"]
@@ -357,6 +366,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # eight down, one to go
         elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
             kept.append(replace(word, kind="W"))  # a fun one
+        elif word.norm == "one" and _that_cell(words, at):
+            kept.append(replace(word, kind="W"))  # all cells but one refuse it. The one that does not is r1c1
         elif word.norm == "one" and _said_again(words, at):
             kept.append(replace(word, kind="W"))  # the 2 in r1c1 and the one in r2c2
         elif word.norm == "one" and _apposed(words, at):
@@ -367,13 +378,68 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept += (replace(word, norm=str(value), value=value, values=(value,)) for value in word.values)  # columns 137
         elif word.kind == "NUM" and _numbers_lines(kept, words[at + 1 : at + 3]):
             kept.append(word)
-        elif word.kind in ("NUM", "PLU") and _no_digit(word, kept[-1].norm if kept else "", words[at + 1 : at + 5]):
+        elif word.kind in ("NUM", "PLU") and _no_digit(
+            word, kept[-1].norm if kept else "", words[at + 1 : at + 5], room=_no_room(words, at)
+        ):
             kept.append(replace(word, kind="W"))
         else:
             kept.append(word)
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+def _kinds(kept: Sequence[Word]) -> list[str]:
+    """The kinds of the last words, without a comma at their end."""
+    kinds = [word.kind for word in kept[-4:]]
+    return kinds[:-1] if kinds[-1:] == ["COMMA"] else kinds
+
+
+def _one_of_lines(kind: str, after: Sequence[Word], before: Sequence[str]) -> bool:
+    """Is it a choice of numbers that one house word stands before: ``row 2, column 4 or 6``, ``column 1, 4 or 6 of row 2``?"""
+    at = 0
+    while at + 1 < len(after) and after[at].kind == "NUM" and after[at + 1].kind == "COMMA":
+        at += 2
+    at -= at > 0 and at < len(after) and after[at].norm == "or"
+    choice = [word.kind for word in after[at : at + 3]] == ["NUM", "AND", "NUM"] and after[at + 1].norm == "or"
+    crossing = before[-2:-1] == [{"ROW": "COL", "COL": "ROW"}.get(kind, "")] and before[-1:] == ["NUM"]
+    following = [word.kind for word in after[at + 3 : at + 6] if word.kind != "THE"][:2]
+    of_line = len(following) > 1 and following[0] in ("OF", "ON") and following[1] in ("ROW", "COL", "ORD", "V", "H", "M")
+    rising = [word.value for word in after[: at + 3] if word.kind == "NUM"]
+    ordered = at == 0 or crossing
+    return (
+        choice
+        and (of_line or (ordered and rising == sorted(set(rising))))
+        and following[:1] not in (["ROW"], ["COL"], ["CELLW"])
+    )
+
+
+def _one_cell(after: Sequence[Word]) -> bool:
+    """Does ``the cell of`` follow? Two lines meet a third in two cells."""
+    norms = [word.norm for word in after]
+    return norms[:1] == ["the"] and norms[1:2] in (["cell"], ["square"]) and norms[2:3] in (["of"], ["in"], ["at"], ["on"])
+
+
+def _ends_choice(before: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Is a list joined by ``or`` behind the comma, and one joined by ``and`` before it? They are two lists."""
+    last = _joins(reversed(before))
+    names = [word.kind for word in after if word.kind != "THE"][:1]
+    own = (
+        bool(before)
+        and before[-1].kind in ("RC", "CELLW", "NUM", "COL", "ROW")
+        and names in (["RC"], ["ROW"], ["ROWS"], ["COL"], ["COLS"])
+    )
+    return last == "or" and own and _joins(after) == "and"
+
+
+def _joins(words: Iterable[Word]) -> str:
+    """The first ``and`` or ``or`` among the words of names."""
+    for word in words:
+        if word.kind == "AND":
+            return word.norm
+        if word.kind not in ("RC", "ROW", "ROWS", "COL", "COLS", "NUM", "ORD", "CELLW", "COMMA", "THE", "OF", "ON", "POSS"):
+            return ""
+    return ""
 
 
 def _ends_lines(before: Sequence[Word]) -> bool:
@@ -406,6 +472,9 @@ def _listed(after: Sequence[Word]) -> bool:
     return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
+ONE_AND = (["or", "the", "other"], ["and", "the", "same"])
+REMOVING = ("out", "off", "remove", "strike", "eliminate", "erase", "delete", "drop", "clear", "take")
+AUXILIARY = ("does", "do", "is", "can", "could", "cannot", "will", "would", "may", "has")
 ENDS = {"left": 1, "top": 1, "right": -1, "bottom": -1, "foot": -1}
 JOINED = ("CELLW", "ROW", "COL", "BOX", "NUM", "PLU", "RC", "RX", "CX", "BX")
 NAMED_HOUSES = ("ROW", "COL", "BOX")
@@ -543,8 +612,8 @@ def _sided(words: Sequence[Word]) -> Iterator[Word]:
 
 
 def _is_side(words: Sequence[Word], at: int) -> bool:
-    before = [other.kind for other in words[max(0, at - 4) : at]]
-    after = [other.kind for other in words[at + 1 : at + 4] if other.norm not in SKIPPED]
+    before = [other.kind for other in words[max(0, at - 4) : at] if other.norm != "-"]
+    after = [other.kind for other in words[at + 1 : at + 4] if other.norm not in (*SKIPPED, "-")]
     determined = before[-1:] in (["V"], ["M"]) or (before[-1:] == ["THE"] and words[at - 1].norm != "all")
     if after[:1] in (["ROW"], ["COL"], ["BOX"]):
         return determined or (after[0] != "ROW" and after[1:2] != ["NUM"])
@@ -586,6 +655,37 @@ def _apposed(words: Sequence[Word], at: int) -> bool:
     return (before == [",", "the"] and after[0] in ("in", "at")) or (figures and after[1:] in (["at"], ["in"]))
 
 
+def _that_cell(words: Sequence[Word], at: int) -> bool:
+    """Is it ``the one that does not is r1c1``, or ``the one is r1c1, which is 8``: the cell that was left?"""
+    if at == 0 or words[at - 1].norm not in ("the", "only") or words[at].sounded is not None:
+        return False
+    after = [word.norm for word in words[at + 1 : at + 5]]
+    if after[:1] in (["that"], ["which"]):
+        verbs = [norm for norm in after[1:] if norm not in ("still", "not", "so")]
+        return len(verbs) > 1 and verbs[0] in AUXILIARY and verbs[1] in ("is", ",", ":", "must", "has")
+    if at > 1 and words[at - 2].norm in ("is", "was") and after[:1] in (["they"], ["it"], ["we"], ["you"]):
+        return True  # that digit is the one they lack
+    names = [word.kind for word in words[at + 2 : at + 4] if word.kind != "THE"]
+    lines = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
+    digits = any(word.kind == "NUM" and words[place - 1].kind not in lines for place, word in enumerate(words) if place > at)
+    return (
+        after[:1] == ["is"]
+        and bool(names)
+        and names[0] in ("RC", "ROW", "COL", "CELLW", "ORD", "PAIR", "V", "H", "M")
+        and digits
+    )
+
+
+def _no_room(words: Sequence[Word], at: int) -> bool:
+    """Is it ``there is no place for one in row 4``, where digits are written as words?"""
+    before = [word.norm for word in words[max(0, at - 3) : at]]
+    told = (
+        before[:1] == ["no"] and before[1:2] in (["place"], ["room"], ["space"], ["home"], ["spot"]) and before[2:] == ["for"]
+    )
+    figures = any(word.kind == "NUM" and word.norm.isdigit() for word in words)
+    return told and not figures and [word.kind for word in words[at + 1 : at + 2]] in (["OF"], ["ON"])
+
+
 def _the_one_in(words: Sequence[Word], at: int) -> bool:
     """``the one in the ninth row``: a cell of a column spoken of before, where other words name the digit."""
     if (
@@ -595,6 +695,8 @@ def _the_one_in(words: Sequence[Word], at: int) -> bool:
         or words[at + 1].norm not in ("in", "on", "at")
     ):
         return False
+    if at > 1 and words[at - 2].norm in REMOVING and not any(word.kind in ("NUM", "PLU") for word in words[: at - 2]):
+        return False  # "cross out the one in the second row, seventh column": no other digit was spoken of
     lines = [word.kind for word in words[at + 2 : at + 7] if word.kind in ("ROW", "COL", "BOX", "RX", "CX")]
     digits = any(
         word.kind in ("NUM", "PLU") and words[max(0, place - 1)].kind not in ("ROW", "COL", "BOX")
@@ -633,8 +735,8 @@ def _numbers_lines(before: Sequence[Word], after: Sequence[Word]) -> bool:
     return len(after) > 1 and (after[1].kind in HOUSES or after[1].kind == "THE")
 
 
-def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
-    """Is the number a count, a pronoun or a label?"""
+def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = False) -> bool:
+    """Is the number a count, a pronoun or a label? ``room``: it has no place somewhere, told by who writes no figures."""
     if before in LABELS or before == "#":
         return True
     listed = bool(after) and (
@@ -645,7 +747,7 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
     if after and after[0].norm in ("end", "side", "candidate", "option") and word.norm == "one":
         return True  # one end or the other
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
-        return True
+        return not room
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another") and not listed:
         return True
     if (

@@ -14,6 +14,20 @@ from stepwarrant.grammar.vocabulary import geometry
 from stepwarrant.grammar.writer import write_statement
 
 SINGLES = {
+    "Every cell of column 5 but one says no to a 4. The one that doesn't is r6c5, so that's where it goes.": (
+        "r6c5 = 4 because hidden single in c5"
+    ),
+    "Row seven must have an eight somewhere, and all its cells but one have lost that "
+    "candidate. The one is row seven column six,"
+    " which is therefore an eight.": "r7c6 = 8 because hidden single in r7",
+    "Where can the 9 go in column 9? Not in row 1, not in r5c9, so it goes in row 6.": "r6c9 = 9 because hidden single in c9",
+    "Where does row 6 put its 9? In column 2; every other cell refuses it.": "r6c2 = 9 because hidden single in r6",
+    "Put a 2 in the top-right cell of box 8, as nothing else is left there.": "r7c6 = 2 because naked single",
+    "r5c2 cannot be 1, 2, 3, 4, 5, 6, 7 or 9. So it is an 8.": "r5c2 = 8 because naked single",
+    "The fourth cell of row 1, a 3. Nothing else survives there.": "r1c4 = 3 because naked single",
+    "Look at the candidates of r5c2 and the places for a 1 in row 1. From them it follows that r5c1 can only be a 1.": (
+        "r5c1 = 1 because facts r5c2, r5c1, 1 in r1"
+    ),
     "In box 1 the only place for a 7 is row 2, column 3.": "r2c3 = 7 because hidden single in b1",
     "Row 7: 5 only at r7c6.": "r7c6 = 5 because hidden single in r7",
     "r5c9 holds the only 4 left in its column.": "r5c9 = 4 because hidden single in c9",
@@ -100,6 +114,48 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    "Either r8c8 is an 8 or it isn't. Say it isn't. Then r8c4 is an 8. Then r5c6 is an 8. So "
+    "r8c8 or r5c6 is an 8. 8 goes from r5c8.": (
+        "r5c8 not 8 because chain r8c8 not 8 then r8c4 is 8 then r5c6 is 8"
+    ),
+    "r1c3 is not 2, and neither is r2c9, r1c7 and r3c8 lose their 3s. Why? r2c3, r2c7 and r2c9 "
+    "are a naked triple of 2, 3 and 9.": (
+        "r1c3 not 2; r2c9 not 2; r1c7 r3c8 not 3 because naked triple 2 3 9 at r2c3 r2c7 r2c9"
+    ),
+    "We can't have a 3 in r5c8 or r6c3, r4c1 and r5c4 can't be a 6, as r5c1, r5c3 and r5c4 are a naked triple of 3, 6 and 7.": (
+        "r5c8 r6c3 not 3; r4c1 r5c4 not 6 because naked triple 3 6 7 at r5c1 r5c3 r5c4"
+    ),
+    "There are no 5s, 7s or 8s outside r2c9, r6c9 and r7c9, so r2c9 is not a 3.": (
+        "r2c9 not 3 because hidden triple 5 7 8 at r2c9 r6c9 r7c9"
+    ),
+    "No other cell of column 6 can be 9. The reason is that there's a hidden pair of 1 and 9 in row 9, in columns 4 and 6.": (
+        "rest of c6 not 9 because hidden pair 1 9 at r9c4 r9c6"
+    ),
+    "Either r2c6 is a 5 or it is an 8. In the first case r5c6 is an 8, in the second it's a 5. Cross out the 8 in r4c6.": (
+        "r4c6 not 8 because naked pair 5 8 at r2c6 r5c6"
+    ),
+    "Either r5c7 is a 1 or it is a 4. In the first case r9c7 is an 8; in the second r5c1 is. So r9c1 is not an 8.": (
+        "r9c1 not 8 because xy-wing pivot r5c7 wings r9c7 r5c1"
+    ),
+    "r7c5 is either a 5 or a 9. If it's a 9, then r7c6 is a 3, then r7c4 is a 5. Either way "
+    "r7c5 or r7c4 is a 5. r7c9 is not a 5.": (
+        "r7c9 not 5 because chain r7c5 not 5 then r7c5 is 9 then r7c6 is 3 then r7c4 is 5"
+    ),
+    "There's a finned X-wing of 2s in rows 2 and 8 and column 2 and column 4, with fins at r8c1 and r8c3. r3c2 is not a 2.": (
+        "r3c2 not 2 because finned x-wing on 2 in r2 r8 cover c2 c4 fins r8c1 r8c3"
+    ),
+    "The seventh cell of row 1 has only 4, and r1c8 has only 6. That's two cells for two "
+    "digits, 4 and 6. So r1c2 is not a 6.": (
+        "r1c2 not 6 because naked pair 4 6 at r1c7 r1c8"
+    ),
+    "Here's what we know: the 3 of row 4 is in r4c4. It follows that r5c5 can't be a "
+    "3.": "r5c5 not 3 because facts r4c4, 3 in r4",
+    "I say that r3c2 is not a 1. Suppose r3c4 is not a 1. Then r1c4 has to be a 1. In other words, r3c4 or r1c4 is a 1.": (
+        "r3c2 not 1 because chain r3c4 not 1 then r1c4 is 1"
+    ),
+    "The middle-left and middle-right cells of box 6 are a naked pair of 2 and 3. Take the 2 out of box 6's top-left cell.": (
+        "r4c7 not 2 because naked pair 2 3 at r5c7 r5c9"
+    ),
     "In box 3, the 7s are confined to row 2. So no other 7 in row 2.": "rest of r2 not 7 because pointing 7 in b3 along r2",
     "All 9s of column 7 are in box 6. 9 goes from the rest of that box.": "rest of b6 not 9 because claiming 9 in c7 within b6",
     "The naked pair 3 and 8 in r1c1 and r1c4 removes 3 from r1c7.": "r1c7 not 3 because naked pair 3 8 at r1c1 r1c4",
@@ -202,9 +258,7 @@ PATTERNS = {
         "r1c7 not 3; r1c8 not 5; r1c9 not ? because naked pair 3 5 at r1c1 r1c4"
     ),
     "2 comes out of the rest of column 7 and 8 out of r6c7. The ground for it is that 2, 3 and 7 make a hidden triple of "
-    "r5c8, r5c9 and r6c7.": (
-        "rest of c7 not 2; r6c7 not 8 because hidden triple 2 3 7 at r5c8 r5c9 r6c7"
-    ),
+    "r5c8, r5c9 and r6c7.": ("rest of c7 not 2; r6c7 not 8 because hidden triple 2 3 7 at r5c8 r5c9 r6c7"),
     "With 3 and 5 locked into r1c1 and r1c4, r1c7 can't be 3, r1c8 can't be 5 and r1c9 can be neither.": (
         "r1c7 not 3; r1c8 not 5; r1c9 not ? because hidden pair 3 5 at r1c1 r1c4"
     ),
@@ -213,9 +267,7 @@ PATTERNS = {
     ),
     "Since 5 in box 1 is limited to r2c1 and r2c3, it can't be in r2c7.": "r2c7 not ? because pointing 5 in b1 along r2",
     "Observe that the nine of the seventh column cannot escape the sixth box. Consequently no other cell of that box can "
-    "be a nine.": (
-        "rest of b6 not 9 because claiming 9 in c7 within b6"
-    ),
+    "be a nine.": ("rest of b6 not 9 because claiming 9 in c7 within b6"),
     "There isn't an eight in the bottom-right box that's not also in row eight, so r8c2 isn't 8.": (
         "r8c2 not 8 because pointing 8 in b9 along r8"
     ),
@@ -238,27 +290,18 @@ PATTERNS = {
         "r6c6 not 8 because xy-wing pivot r1c6 wings r5c6 r9c6"
     ),
     "Either the fin, c8r6, is a 2, or columns 1, 3, 6 and 8 have a jellyfish of 2s in rows 2, 4, 5 and 7, which means "
-    "c7r4 loses 2.": (
-        "r4c7 not 2 because finned jellyfish on 2 in c1 c3 c6 c8 cover r2 r4 r5 r7 fins r6c8"
-    ),
+    "c7r4 loses 2.": ("r4c7 not 2 because finned jellyfish on 2 in c1 c3 c6 c8 cover r2 r4 r5 r7 fins r6c8"),
     "Remove the 2 from r3c6, for the cells r1c5 (2 and 7), r8c5 (7 and 4), r8c4 (4 and 3) and r5c6 (3 and 2) are linked "
-    "in an XY-chain.": (
-        "r3c6 not 2 because xy-chain 2 r1c5 7 r8c5 4 r8c4 3 r5c6 2"
-    ),
+    "in an XY-chain.": ("r3c6 not 2 because xy-chain 2 r1c5 7 r8c5 4 r8c4 3 r5c6 2"),
     "An xy-chain runs from r2c7 via r2c8 and r9c8 to r9c9, with 6 at both ends. r2c9 can't be 6.": (
         "r2c9 not 6 because xy-chain r2c7 r2c8 r9c8 r9c9"
     ),
-    "r2c3 not 4 -> r2c8 = 4 -> r5c8 = 7 -> r5c3 not 7.": (
-        "r5c3 not 7 because chain r2c3 not 4 then r2c8 is 4 then r5c8 is 7"
-    ),
-    "Were c5r3 to be 5, c4r2 would be 2, c5r3 would be 1 and it would not be 5, which is a contradiction. So c5r3 is not "
-    "5.": (
+    "r2c3 not 4 -> r2c8 = 4 -> r5c8 = 7 -> r5c3 not 7.": ("r5c3 not 7 because chain r2c3 not 4 then r2c8 is 4 then r5c8 is 7"),
+    "Were c5r3 to be 5, c4r2 would be 2, c5r3 would be 1 and it would not be 5, which is a contradiction. So c5r3 is not 5.": (
         "r3c5 not 5 because chain r3c5 is 5 then r2c4 is 2 then r3c5 is 1 then r3c5 not 5"
     ),
     "Let's say r5c6 is 3. Then r5c5 is 2. So r1c5 is 7. So r5c6 can't be 3, which is absurd. So the cell we began with "
-    "isn't a 3.": (
-        "r5c6 not 3 because chain r5c6 is 3 then r5c5 is 2 then r1c5 is 7 then r5c6 not 3"
-    ),
+    "isn't a 3.": ("r5c6 not 3 because chain r5c6 is 3 then r5c5 is 2 then r1c5 is 7 then r5c6 not 3"),
     "Suppose r2c3 isn't 4. Then r2c8 is 4 and r5c8 is 7. So r5c3, which sees r5c8, loses 7 either way.": (
         "r5c3 not 7 because chain r2c3 not 4 then r2c8 is 4 then r5c8 is 7"
     ),
@@ -274,14 +317,11 @@ PATTERNS = {
     "All this follows because there is an X-wing on 5 in rows 2 and 7 and columns 3 and 8: r4c3 isn't 5.": (
         "r4c3 not 5 because x-wing on 5 in r2 r7 cover c3 c8"
     ),
-    "We have a naked pair of 4 and 9 at r7c8 and r9c9. If one of them is 4, then the other one is 9. There's no 9 in "
-    "r9c1.": (
+    "We have a naked pair of 4 and 9 at r7c8 and r9c9. If one of them is 4, then the other one is 9. There's no 9 in r9c1.": (
         "r9c1 not 9 because naked pair 4 9 at r7c8 r9c9"
     ),
     "Look at the fives in columns 3 and 7. All of them are in rows 1 and 3. So there can be no 5 anywhere else in those "
-    "rows.": (
-        "? not 5 because x-wing on 5 in c3 c7 cover r1 r3"
-    ),
+    "rows.": ("? not 5 because x-wing on 5 in c3 c7 cover r1 r3"),
     "Because of the hidden quad of 1, 3, 5 and 8 at r7c1, r7c2, r7c4 and r7c5, r7c1 isn't 9.": (
         "r7c1 not 9 because hidden quad 1 3 5 8 at r7c1 r7c2 r7c4 r7c5"
     ),
@@ -377,13 +417,9 @@ PATTERNS = {
         "r1c1 not 5 because naked pair 5 7 at r2c1 r2c4"
     ),
     "No other cell of box 1 may be a 9. Here is the reason. If r4c3 is not 9, it is 2. Then r7c1 is 2. Consequently r2c1 is "
-    "9.": (
-        "rest of b1 not 9 because chain r4c3 not 9 then r4c3 is 2 then r7c1 is 2 then r2c1 is 9"
-    ),
+    "9.": ("rest of b1 not 9 because chain r4c3 not 9 then r4c3 is 2 then r7c1 is 2 then r2c1 is 9"),
     "Suppose r2c6 is not 1. Then it is 2, which takes the 2 from r4c6. That makes r5c6 a 2. Therefore r2c6 is a 1, or else "
-    "r5c6 is a 2. So r2c5 is not 2.": (
-        "r2c5 not 2 because chain r2c6 not 1 then r2c6 is 2 then r4c6 not 2 then r5c6 is 2"
-    ),
+    "r5c6 is a 2. So r2c5 is not 2.": ("r2c5 not 2 because chain r2c6 not 1 then r2c6 is 2 then r4c6 not 2 then r5c6 is 2"),
     "As 3 and 5 are confined to r1c1 and r1c2, r1c1 is denied the 4.": "r1c1 not 4 because hidden pair 3 5 at r1c1 r1c2",
     "r8c9 is either a 1, which forces a 2 into r9c9, or a 6, which forces a 2 into r7c9. So r8c8 is not 2.": (
         "r8c8 not 2 because xy-wing pivot r8c9 wings r9c9 r7c9"
@@ -398,9 +434,7 @@ PATTERNS = {
         "r6c7 not 9 because x-wing on 9 in c1 c7 cover r2 r5"
     ),
     "Suppose that no fin is a 2, the only fin being r6c8. Then columns 1 and 3 have their 2s in rows 2 and 4, as an X-wing. "
-    "So r4c7 is not 2.": (
-        "r4c7 not 2 because finned x-wing on 2 in c1 c3 cover r2 r4 fins r6c8"
-    ),
+    "So r4c7 is not 2.": ("r4c7 not 2 because finned x-wing on 2 in c1 c3 cover r2 r4 fins r6c8"),
     "By the candidates of r5c7 alone we see that r5c9 is not 9.": "r5c9 not 9 because facts r5c7",
     "The places for 2 in box 5 allow us to strike the 2 from r5c8.": "r5c8 not 2 because facts 2 in b5",
     "The 9 of box 7 is claimed by row 9, and the rest of box 7 has no further use for its 9.": (
