@@ -87,6 +87,13 @@ INSERTED = re.compile("s(?:p[va]+|a)T?Nv")
 """``if it is not a two`` between a cell and what it is then."""
 SEVERAL_CELLS = re.compile(f"{CELL}&?{CELL}")
 NEXT_CELL = re.compile(CELL)
+BOX_NEXT = re.compile("BN(?!i)")
+"""``right | box one``, and not ``the right box``."""
+POSED = re.compile(f"&?T?N[io]{HOUSE}(?=u?(?:q[vw]|T?A+[Ln]|t|p[vw]|j))")
+"""``and the four in box nine | where``: what is asked next, or told of."""
+IS_DIGIT = re.compile("v[aj]*T?N$")
+THE_LINE = re.compile("iT[RCB]$")
+NEXT_POSED = re.compile(f"&?T?N[io]{HOUSE}")
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
 GOOD_AT = (
@@ -121,7 +128,9 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("hello", ""),
         ("thanks", ""),
         ("yeah", ""),
-        ("next", "the up is a our my so"),
+        ("next", "the up is a our my so this that your very"),
+        ("guess what", "and"),
+        ("and guess what", ""),
         ("finally", ""),
         ("this time", "and by"),
         ("first of all", ""),
@@ -179,6 +188,13 @@ WITHOUT_OBJECT = frozenset("go goes fit fits work works do does be land lands go
 GOES_ON = WITHOUT_OBJECT | {"down", "up", "look"}
 RELATIVE_AFTER = frozenset("one all everything anything nothing something thing things only".split())
 AND_STARTS = frozenset("looking every there here where what look another".split())
+FINISHING = frozenset("finish complete close round end fill wrap".split())
+"""After ``and to``: with what ends a house, another step begins."""
+NEAR = re.compile(
+    r"((just|right|directly|straight|immediately|over) )?(under|underneath|beneath|below|above|beside|next to|across from"
+    r"|(to|on) the (left|right) of|left of|right of) (it|that|this|them|there)\b"
+)
+"""Another cell, by where it is from the last: ``and just under that | row eight column two``."""
 NOUNS_TOO = frozenset(
     "ends points looks shows uses works runs leads forms claims shares lands drops falls needs wants look end".split()
 )
@@ -271,7 +287,7 @@ class _Speech:
         if self.word(at) in FOLLOWS and self._supposing(at):
             return False
         if self._whole(at):
-            return self._pauses(at) or self._begins(at) or self._joins(at)
+            return self._pauses(at) or self._begins(at) or self._joins(at) or self._posed(at)
         if self.word(at) in PAUSES and self.letter(at - 1) not in UNFINISHED and at > self.begin + 2:
             return self._fronted(at + 1, paused=True)
         asks = ASKS.match(self.letters, at) is not None
@@ -302,17 +318,17 @@ class _Speech:
         if word == "now" and before in ("be", "it", "that"):
             return self._whole(at) and (self._says(at + 1) or self._about(at + 1) or self._fronted(at + 1))
         if word == "now":
-            return before not in ("is", "are", "can", "so", "and", "right", "us") and (
+            return before not in ("is", "are", "can", "so", "and", "right", "us", "because") and (
                 self.letter(at + 1) not in "fks&" or self.word(at + 1) in ("if", "for")
             )
         if word == "right":
             return (
                 self.letter(at - 1) not in "VTif"
                 and before != "is"
-                and self.letter(at + 1) not in "BLn"
+                and (self.letter(at + 1) not in "BLn" or BOX_NEXT.match(self.letters, at + 1) is not None)
                 and self.word(at + 1) != "of"
             )
-        if word == "so" and self.word(at + 1) in ("much", "many", "far", "long", "that"):
+        if word == "so" and (self.word(at + 1) in ("much", "many", "far", "long") or self._in_order_that(at)):
             return False
         if word in ("oh", "ah") and self.word(at + 1) == "and":
             return False
@@ -324,6 +340,11 @@ class _Speech:
         if word == "so" and before == "think":
             return self._says(at + 1) or self._about(at + 1)  # "i think so" says nothing more
         return any(following[: len(opening)] == opening and before not in after for opening, after in MARKERS)
+
+    def _in_order_that(self, at: int) -> bool:
+        """Is it ``so that row 4 has one``, and not ``so | that is a four``, ``so | that eight tells``?"""
+        pointed = self.letter(at + 2) in "vN" and self.word(at + 2) not in RELATIVE_VERBS
+        return self.word(at + 1) == "that" and not pointed
 
     def _seen(self, at: int) -> bool:
         """Does the word stand right after ``let us see``?"""
@@ -360,11 +381,22 @@ class _Speech:
         told = self.letters[self.begin : at - (before in "vw")]
         if self.answering and re.search("[RrCcBb]N|[XxL]", told):
             return True
+        if self._looked_at(at):
+            return True
         if self._supposing(at) or self._comes_first():
             return len(re.findall("[vw][vwaf]*", told)) > 1
         if re.search("[vwp]", told) or self.word(self.begin) == "let" or ORDERS.intersection(self.said[self.begin : at]):
             return True
         return bool(re.search("(?<![RrCcBbN&])N|P", told)) and bool(re.search("X|RN.?.?CN|CN.?.?RN", told))
+
+    def _looked_at(self, at: int) -> bool:
+        """``what about row seven column two``: is that all that is said so far?"""
+        begin = self.begin
+        while self.word(begin) in LEADING:
+            begin += 1
+        if self.word(begin) not in ("what", "how") or self.word(begin + 1) != "about":
+            return False
+        return any(name.fullmatch(self.letters, begin + 2, at) for name in WHOLE_NAMES)
 
     def _supposing(self, at: int) -> bool:
         """Is something supposed? What follows from it belongs to the same sentence."""
@@ -394,6 +426,8 @@ class _Speech:
 
     def _inside_name(self, at: int) -> bool:
         before, letter = self.letters[max(0, at - 3) : at], self.letter(at)
+        if THE_LINE.search(before) and self.letter(at) == "N" and self.letter(at + 1) == "v":
+            return False  # three and five are in the column | nine is in the box
         if before[-1:] in "RrCcBbV" and letter in "NVBL":
             return True
         if re.search("[Rr]N$", before) and letter in "Ccx":
@@ -527,6 +561,15 @@ class _Speech:
             return self.letter(at + 1) == "p" and before not in BEFORE_GOING
         return word in WHATEVER and before not in BEFORE_GOING
 
+    def _posed(self, at: int) -> bool:
+        """``row eight column seven | and the four in box nine well ...``: is a digit of a house named, and then begun anew?"""
+        posed = POSED.match(self.letters, at)
+        if posed is None:
+            posed = NEXT_POSED.match(self.letters, at)
+            if posed is None or not self._marked(posed.end()):
+                return False
+        return self._ends(WHOLE_NAMES[0], at) or IS_DIGIT.search(self.letters[max(self.begin, at - 4) : at]) is not None
+
     def _lists_on(self, at: int) -> bool:
         """``row 6 column 8 then row 2 column 8 then``: is the next cell told after the last, and nothing of it?"""
         following = NEXT_CELL.match(self.letters, at + 1)
@@ -538,7 +581,13 @@ class _Speech:
         """``and`` before a sentence, and not between two names."""
         if self.word(at) != "and":
             return False
-        if self.word(at + 1) in AND_STARTS:
+        if self.word(at + 1) in AND_STARTS | WHATEVER:
+            return True
+        if self.word(at + 1) == "to" and self.word(at + 2) in FINISHING:
+            return True
+        if NEAR.match(" ".join(self.said[at + 1 : at + 7])):
+            return True
+        if self.word(at + 1) == "it" and self.letter(at + 2) in "vaw":
             return True
         if self._fronted(at + 1):
             return True

@@ -692,7 +692,8 @@ def _thinks_inside(words: Sequence[Word], at: int) -> bool:
     last, after = words[at - 1], words[at + 1]
     before = words[at - 2].kind if at > 1 else ""
     if after.kind == "NUM":
-        return names_house(last.norm) or last.kind in ("AND", "NUM", "COMMA")
+        whole = [word.kind for word in words[max(0, at - 4) : at]] in (["ROW", "NUM", "COL", "NUM"], ["COL", "NUM", "ROW", "NUM"])
+        return names_house(last.norm) or (last.kind in ("AND", "NUM", "COMMA") and not whole)  # row 7 column 2 um 3 and 5 are
     if after.kind == "AND" or last.kind == "AND":
         return "NUM" in (last.kind, before)
     line = words[at - 2].norm if at > 1 and last.kind == "NUM" else ""
