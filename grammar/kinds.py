@@ -130,6 +130,8 @@ class Kinds:
             return "placement"
         if self._no_other_cell(clause) or self._opens_others(clause, sentence):
             return "removal"
+        if _not_there(clause) or _out(clause) or _inside_only(clause):
+            return "support"
         reason = clause.has(*REASONS)
         if clause.has("ONLY_DIGIT") and not (clause.has("CELLS") and clause.has("DIGITS")) and not clause.has("DIGITS"):
             return "both" if self._one_cell(clause) else "reason"
@@ -451,6 +453,28 @@ def _disjoins(sentence: Sentence) -> bool:
     """Is it said that of two things one is true: ``r1c1 is a three, or else r4c5 is a six``, ``if r1c1 is no 5, r4c5 is``?"""
     texts = [piece.text for clause in sentence.clauses for piece in clause.of("EITHER")]
     return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
+
+
+def _not_there(clause: Clause) -> bool:
+    """``The three in column 8 cannot be in row 4``: where in one house a digit is not, by another; so it is elsewhere."""
+    houses = {house for mention in clause.named("houses") for house in mention.bare}
+    digits = [mention for mention in clause.named("digits")]
+    one = len(digits) == 1 and len(digits[0].values) == 1 and not digits[0].plural
+    barred = ("CELLS", "REMOVE", "TAKE", "GONE", "REST", "SAME_HOUSE", "SAME_HOUSES", "PICTURE", "SEE_BOTH", "EVERYTHING")
+    return one and len(houses) > 1 and clause.has("DENY") and not clause.has(*barred, *REASONS)
+
+
+def _out(clause: Clause) -> bool:
+    """``Column 9 is out``: a house where the digit that is looked for is not."""
+    told = [piece for piece in clause.pieces if piece.type not in ("BE", "FROM", "AGAIN", "ALREADY")]
+    return [piece.type for piece in told] == ["HOUSES", "GONE"]
+
+
+def _inside_only(clause: Clause) -> bool:
+    """``Nine is in the box``: that a house of a cell has the digit, and not that the cell is it."""
+    told = [piece.type for piece in clause.pieces if piece.type not in ("FROM", "ALREADY", "AGAIN", "PRONOUN")]
+    pronoun = any(piece.type == "PRONOUN" and piece.text not in ("there", "here") for piece in clause.pieces)
+    return told in (["DIGITS", "BE", "SAME_HOUSE"], ["BE", "DIGITS", "SAME_HOUSE"]) and not pronoun
 
 
 def weighs(sentence: Sentence) -> bool:

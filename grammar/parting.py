@@ -37,7 +37,7 @@ WORD_LETTERS = _letters(
     p="i we you they it he she",
     d="this that these those",
     D="its their every each no any another our my your his her some",
-    A="""other possible missing remaining single sole whole entire empty open hidden naked final unique lone pointing
+    A="""other possible missing remaining single sole very whole entire empty open hidden naked final unique lone pointing
     finned only
     leftover spare blank free first second third""",
     j="just",
@@ -417,7 +417,7 @@ class _Speech:
             return False
         if letters[-1] in UNFINISHED | {"v", "w", "d"} and said[-2:] != ["a", "second"]:
             return False
-        return not (PATTERN_NOUNS | REASONING | SUPPOSING).intersection(said) and said[-1] not in KNOWING | ORDERS | GOING
+        return not (PATTERN_NOUNS | REASONING | SUPPOSING).intersection(said) and said[-1] not in KNOWING | ORDERS | GOING | {"be"}
 
     def _comes_first(self) -> bool:
         """Does the sentence begin with a clause that leads up to another: ``whatever happens``, ``if you look in row 4``?"""
@@ -587,7 +587,10 @@ class _Speech:
             return True
         if NEAR.match(" ".join(self.said[at + 1 : at + 7])):
             return True
-        if self.word(at + 1) == "it" and self.letter(at + 2) in "vaw":
+        after = at + 1
+        while self.word(after) in PAUSES:
+            after += 1
+        if self.word(after) == "it" and self.letter(after + 1) in "vaw":
             return True
         if self._fronted(at + 1):
             return True

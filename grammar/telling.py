@@ -9,7 +9,7 @@ from typing import Any
 
 from . import patterns
 from .clauses import REASONS, REMOVALS, Clause, Sentence
-from .crossings import with_cells
+from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
 from .frame import (
     Frame,
@@ -134,7 +134,9 @@ class Teller(Kinds):
             if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and whole(sentence):
                 self.flush()
             if not self.script.punctuated:
-                clause = with_cells(self._answered(clause), [told for told, _ in self.frame.clauses if not self.frame.complete])
+                told_before = [told for told, _ in self.frame.clauses if not self.frame.complete]
+                clause = either_place(with_cells(self._answered(clause), told_before), told_before)
+            clause = in_turn(clause, [told for told, _ in self.frame.clauses])
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
@@ -270,6 +272,7 @@ class Teller(Kinds):
         found: list[Effect] = []
         if kind == "removal" or (kind == "both" and self._removes(clause)):
             found = list(removals(clause, self.memory, self._pattern_cells(frame), frame.values()))
+            found = [self._denied_too(effect, clause) for effect in found]
         if not found and kind in ("placement", "both"):
             found = list(placements(clause, self.memory, self._subject(frame, clause)))
         if found:
@@ -284,6 +287,14 @@ class Teller(Kinds):
             elif kind == "placement":
                 frame.placing.append(clause)
             frame.effect_at = number
+
+    def _denied_too(self, effect: Effect, clause: Clause) -> Effect:
+        """``r1c1 cannot be 5 and cannot be 8``: of which cell the last is said was told with the first."""
+        last = self.frame.effects[-1] if self.frame.effects else None
+        bare = [piece.type for piece in clause.pieces] == ["DENY", "DIGITS"]
+        if not bare or not isinstance(effect, Removal) or effect.cells or not isinstance(last, Removal):
+            return effect
+        return replace(effect, cells=last.cells)
 
     def _told_after(self, opening: str) -> bool:
         """Is it part of what explains the effects that were told before?"""
