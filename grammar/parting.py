@@ -51,7 +51,7 @@ WORD_LETTERS = _letters(
     e="else left more anymore too back again",
     t="there here",
     o="of",
-    f="for with from by into to except along through outside between among without under over against than per like",
+    f="for with from by into to except bar along through outside between among without under over against than per like",
     q="what which how why who",
     k="because so when but while whereas although though since until unless as or whether whose cause either neither",
     s="if",
@@ -475,7 +475,7 @@ class _Speech:
                 and (word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put"))
             )
         if word == "that":
-            if self.word(at + 1) in RELATIVE_VERBS:
+            if self.word(at + 1) in RELATIVE_VERBS or {"anything", "nothing"}.intersection(self.said[max(self.begin, at - 12) : at]):
                 return False
             return before not in RELATIVE_AFTER and (self.letter(at - 1) not in "Ln" or self.word(at + 1) == "is")
         return word != "here" or self.letter(at + 1) in "vw"

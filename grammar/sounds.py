@@ -435,6 +435,8 @@ def _counting(spot: _Spot) -> bool:
 def _digit_alone(spot: _Spot) -> bool:
     """A digit by itself, by the words on both sides: ``a tree``, ``crossing out to in row 1``."""
     word, before, after = spot.word, spot.last(), spot.next()
+    if word == "to" and before == "no" and spot.last(2) in ("say", "says", "said", "saying"):
+        return False  # every other cell says no to a 4
     if word in OTHER_WORDS:
         return word not in ("line", "find") and before in ARTICLES and after in CLOSING | FILLERS | {"for"}
     if word not in SMALL_WORDS:

@@ -221,7 +221,7 @@ class Teller(Kinds):
             self.flush()  # after so much talk another step begins
             frame = self.frame
         said = {value for mention in (p.mention for p in clause.pieces) if mention for value in mention.bare}
-        other = frame.reasoned and kind != "removal" and said and not said & frame.values()
+        other = frame.reasoned and kind != "removal" and said and not said & frame.values() and not self._awaited(clause)
         if fresh and (frame.complete or other):
             self.flush()
             frame = self.frame
@@ -287,6 +287,17 @@ class Teller(Kinds):
             elif kind == "placement":
                 frame.placing.append(clause)
             frame.effect_at = number
+
+    def _awaited(self, clause: Clause) -> bool:
+        """``There is one spot for the 9 in box 4. Let us see: r5c3.``: the cell that the digit of a house is to go in."""
+        frame = self.frame
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        told = [other for other, _ in frame.clauses]
+        houses = {house for other in told for mention in other.named("houses") for house in mention.bare}
+        digits = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
+        if frame.complete or len(cells) != 1 or len(digits) != 1 or len(houses) != 1 or clause.has("DIGITS", "HOUSES"):
+            return False
+        return not any(other.has("CELLS") for other in told) and cells <= set(self.geometry.cells_of[next(iter(houses))])
 
     def _denied_too(self, effect: Effect, clause: Clause) -> Effect:
         """``r1c1 cannot be 5 and cannot be 8``: of which cell the last is said was told with the first."""

@@ -199,7 +199,7 @@ class Script:
                     yield sorted_out(words, match.group().startswith("?"))
                     words = []
                 continue
-            words += _normalised(match)
+            words += _normalised(match, words[-1].norm if words else "")
         if words:
             yield sorted_out(words)
 
@@ -213,8 +213,8 @@ class Script:
         words: list[Word] = []
         for match in TOKEN.finditer(self.text):
             if match.lastgroup != "stop":
-                words += _normalised(match)
-        words = list(_sided(list(heard(words))))
+                words += _normalised(match, words[-1].norm if words else "")
+        words = list(_sided(list(heard(list(_untagged(words))))))
         for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
             yield sorted_out(words[begin:end], asked)
 
@@ -225,9 +225,13 @@ class Script:
         )
 
 
-def _normalised(match: re.Match[str]) -> Iterator[Word]:
+def _normalised(match: re.Match[str], before: str = "") -> Iterator[Word]:
     text, start, end = match.group(), match.start(), match.end()
     group = match.lastgroup or ""
+    if before in ("this", "that") and text.lower().replace("\u2019", "'") == "one's":
+        yield _word("one", start, end)
+        yield _word("is", start, end)
+        return
     if group in ("rc", "cr"):
         first, second = map(int, re.findall(r"\d+", text))
         yield Word(text.lower(), "RC", start, end, values=(first, second) if group == "rc" else (second, first))
@@ -605,6 +609,12 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True
     if after and after[0].norm in ("end", "side", "candidate", "option") and word.norm == "one":
         return True  # one end or the other
+    if word.norm == "one" and before in ("empty", "open", "unfilled", "vacant", "blank") and not listed:
+        return True  # the empty one
+    if word.norm == "one" and before in ("get", "gets") and (not after or after[0].norm in ("so", "and", "okay", "right", "then")):
+        return True  # its box does not get one
+    if word.norm == "one" and before == "the" and after and after[0].norm in ("it", "they"):
+        return True  # the one it kept
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
         return True
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another") and not listed:
@@ -685,6 +695,29 @@ def heard(words: Sequence[Word]) -> Iterator[Word]:
             yield replace(_word(norm, word.start, last.end), sounded=sounded)
             taken.append(norm)
         skip = length - 1
+
+
+def _untagged(words: Sequence[Word]) -> Iterator[Word]:
+    """The words of speech without the questions that people add to what they say: ``it's just a four isn't it``."""
+    skip = 0
+    for at, word in enumerate(words):
+        if skip:
+            skip -= 1
+        elif at and _adds_question(words, at):
+            skip = 2
+        else:
+            yield word
+
+
+def _adds_question(words: Sequence[Word], at: int) -> bool:
+    """Does ``isn't it``, ``can't they`` stand there, and neither before a name nor after a word that asks?"""
+    verb, denied, who = (*words[at : at + 3], None, None, None)[:3]
+    if verb is None or denied is None or who is None or denied.norm != "not" or verb.start != denied.start:
+        return False
+    asked = {word.norm for word in words[max(0, at - 2) : at]} & {"why", "what", "how", "where", "which", "who", "so", "because"}
+    after = words[at + 3] if at + 3 < len(words) else None
+    named = after is not None and (after.kind != "W" or after.norm in ("a", "an", "be", "go"))
+    return who.norm in ("it", "they", "we", "he", "she") and not named and not asked
 
 
 def _thinks_inside(words: Sequence[Word], at: int) -> bool:
