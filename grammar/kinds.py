@@ -154,7 +154,7 @@ class Kinds:
             return "removal" if not reason else "both"
         if self._choice(clause) and any(piece.text.startswith(EITHER_WAY) for piece in clause.of("EITHER")):
             return "support"  # what two cases come to is not all of the reason
-        if self._subset(clause) or self._choice(clause) or self._all_places(clause):
+        if self._subset(clause) or self._choice(clause) or self._all_places(clause) or self._cells_of_subset(clause):
             return "reason"
         if self._fish(clause) or self._intersection(clause) or clause.has("FISH", "PIVOT", "WINGS", "FINS", "COVER"):
             return "reason"
@@ -172,7 +172,7 @@ class Kinds:
             if len(cells) == 1 or (not cells and self._anaphor(clause)):
                 return "both" if reason else "placement"
             if len(cells) > 1 and not reason:
-                return "placement"
+                return "reason" if plural and len(cells) > 3 else "placement"  # eights in r1c4, r1c5, r9c4 and r9c5: corners
         singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
         if singles and len(digits) == 1 and not clause.has("CELLS") and not clause.has("HOUSES") and self._cell_awaits():
             return "both"
@@ -343,6 +343,15 @@ class Kinds:
         digits = {d for earlier in told for mention in earlier.named("digits") for d in mention.bare}
         waits = not self.frame.told_out and len(cells) == len(digits) > 1 and not clause.has("DIGITS")
         return waits and clause.has("FORCE", "PLACE", "ONLY", "ONLY_PLACE", "CONFINED", "BE")
+
+    def _cells_of_subset(self, clause: Clause) -> bool:
+        """``... because there is a hidden pair on 6 and 7, and it is in r7c2 and r7c5``: the cells, after all else was told."""
+        named = [told for told in self.frame.reasons if told.has("SUBSET")]
+        if not named or any(told.has("CELLS") for told in self.frame.reasons) or not clause.has("BE", "PLACE", "ONLY"):
+            return False
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        digits = {digit for told in named for mention in told.named("digits") for digit in mention.bare}
+        return len(cells) == len(digits) > 1 and not clause.has("DIGITS", *REMOVALS)
 
     @staticmethod
     def _choice(clause: Clause) -> bool:

@@ -156,7 +156,7 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("in addition", "and"),
         ("keep in mind", "and to"),
         ("on top of that", "and"),
-        ("from that", "and"),
+        ("from that", "and get gets got"),
         ("as far as", "and"),
     )
 )
@@ -438,8 +438,8 @@ class _Speech:
         if lines is not None and self.letter(at + 1) in "RC":
             return self.letter(at + 1) != lines[1].upper()  # rows 1 and 3 in column 8
         if re.search("[Cc]N$", before) and letter in "Rr":
-            return not re.match("RN.?CN", self.letters[at : at + 6]) and not re.search(
-                "RN.?CN$", self.letters[max(0, at - 5) : at]
+            return not re.match("RN[^&]?CN", self.letters[at : at + 6]) and not re.search(
+                "RN[^&]?CN$", self.letters[max(0, at - 5) : at]
             )
         if self.word(at - 1) == "one" and letter in "Ln":
             return not self.word(at).startswith(("no", "every", "any", "some"))

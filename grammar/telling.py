@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .clauses import REASONS, REMOVALS, Clause, Sentence
+from .clauses import REASONS, REMOVALS, Clause, Piece, Sentence
 from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
 from .frame import (
@@ -134,6 +134,7 @@ class Teller(Kinds):
             if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and whole(sentence):
                 self.flush()
             if not self.script.punctuated:
+                clause = _listed_on(clause, sentence.words)
                 told_before = [told for told, _ in self.frame.clauses if not self.frame.complete]
                 clause = either_place(with_cells(self._answered(clause), told_before), told_before)
             clause = in_turn(clause, [told for told, _ in self.frame.clauses])
@@ -315,7 +316,7 @@ class Teller(Kinds):
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
         """Does the clause begin another step?"""
         frame = self.frame
-        if kind == "support":
+        if kind == "support" or (kind == "reason" and self._cells_of_subset(clause)):
             return False
         if kind == "hypothesis" and frame.explained:
             return bool(frame.hypotheses) and clause.has("IF") and not self._other_case(clause)
@@ -568,3 +569,20 @@ class Teller(Kinds):
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and (patterns.without_reason(frame) or all(map(plain, effects))):
             yield (Step(effects, None),)
+
+
+def _listed_on(clause: Clause, words: Sequence[Word]) -> Clause:
+    """The clause of speech with names as one list that were told one after the other: ``r1c1 r2c2 and r3c3``."""
+    pieces: list[Piece] = []
+    for piece in clause.pieces:
+        last = pieces[-1].mention if pieces else None
+        here = piece.mention
+        follows = last is not None and here is not None and last.kind == here.kind in ("cells", "digits")
+        if follows and last is not None and here is not None and not (last.choice or here.choice):
+            between = {word.norm for word in words[last.end : here.start]}
+            if between <= {"the"} and not set(last.bare) & set(here.bare) and last.plural == here.plural:
+                both = replace(last, values=(*last.values, *here.values), end=here.end)
+                pieces[-1] = replace(pieces[-1], mention=both, end=piece.end)
+                continue
+        pieces.append(piece)
+    return Clause(pieces, clause.joints, clause.first) if len(pieces) < len(clause.pieces) else clause

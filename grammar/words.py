@@ -337,6 +337,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # eight down, one to go
         elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
             kept.append(replace(word, kind="W"))  # a fun one
+        elif word.norm == "one" and [other.norm for other in kept[-2:]] == ["it", "is"] and _which_of_these(kept, words[at + 1 :]):
+            kept.append(replace(word, kind="W"))  # i don't know which cell, but it is one in row 3
         elif word.norm == "one" and _said_again(words, at):
             kept.append(replace(word, kind="W"))  # the 2 in r1c1 and the one in r2c2
         elif word.norm == "one" and _the_one_in(words, at):
@@ -544,6 +546,12 @@ def _and_the_other(after: Sequence[Word]) -> bool:
     return bool(verb) and verb[0] in ("is", "has", "holds", "takes", "gets", "must", "will", "becomes") and other
 
 
+def _which_of_these(kept: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Was it asked which of several it is, and is it told where these are?"""
+    place = [word.norm for word in after[:1]] in (["in"], ["of"], ["on"], ["along"])
+    return place and any(word.norm in ("which", "whichever") for word in kept)
+
+
 def _said_again(words: Sequence[Word], at: int) -> bool:
     """Is it "and the one in" after a digit in figures? Who writes figures would write ``the 1``."""
     before = [word.norm for word in words[max(0, at - 2) : at]]
@@ -709,6 +717,9 @@ def _untagged(words: Sequence[Word]) -> Iterator[Word]:
             yield word
 
 
+NEAT = frozenset("neat nice lovely great pretty clever something good fun cute handy convenient beautiful wonderful".split())
+
+
 def _adds_question(words: Sequence[Word], at: int) -> bool:
     """Does ``isn't it``, ``can't they`` stand there, and neither before a name nor after a word that asks?"""
     verb, denied, who = (*words[at : at + 3], None, None, None)[:3]
@@ -717,6 +728,8 @@ def _adds_question(words: Sequence[Word], at: int) -> bool:
     asked = {word.norm for word in words[max(0, at - 2) : at]} & {"why", "what", "how", "where", "which", "who", "so", "because"}
     after = words[at + 3] if at + 3 < len(words) else None
     named = after is not None and (after.kind != "W" or after.norm in ("a", "an", "be", "go"))
+    if who.norm in ("that", "this"):
+        return after is not None and after.norm in NEAT
     return who.norm in ("it", "they", "we", "he", "she") and not named and not asked
 
 
