@@ -187,7 +187,7 @@ KNOWING = frozenset(
 WITHOUT_OBJECT = frozenset("go goes fit fits work works do does be land lands got left".split())
 GOES_ON = WITHOUT_OBJECT | {"down", "up", "look"}
 RELATIVE_AFTER = frozenset("one all everything anything nothing something thing things only".split())
-AND_STARTS = frozenset("looking every there here where what look another".split())
+AND_STARTS = frozenset("looking every there here where what how why look another".split())
 FINISHING = frozenset("finish complete close round end fill wrap".split())
 """After ``and to``: with what ends a house, another step begins."""
 NEAR = re.compile(
@@ -449,6 +449,10 @@ class _Speech:
 
     def _begins(self, at: int, paused: bool = False) -> bool:
         before = self.word(at - 1)
+        if self.word(at - 2) in ("how", "why", "what", "where") and before in ("do", "does", "did", "can", "could"):
+            return False  # how do i know
+        if before == "else" and self.word(at - 2) == "or":
+            return False  # either it is a 3 or else it is a 4
         if before in ("then", "therefore", "hence", "meaning") or (before in KNOWING and not paused) or self._added(at):
             return False
         return self._says(at) or self._about(at) or self._fronted(at, paused) or self._orders(at) or self._turns(at)
@@ -600,11 +604,20 @@ class _Speech:
                 return self._says(after) or self._about(after) or self._fronted(after)
         if self.word(at + 1) in ORDERS or (self.word(at + 1) == "if" and not self._supposing(at)):
             return True
+        if self._lines_on(at):
+            return False
         if self._alone(at + 1) or (self._object(at) and self._about(at + 1, topic=False) and not self._of_last(at + 1)):
             return True
         if (self.letter(at - 1) in "NP" and self.letter(at + 1) in "NP") or not self._about(at + 1):
             return False
         return not any(self._ends(name, at) and name.match(self.letters, at + 1) for name in WHOLE_NAMES)
+
+    def _lines_on(self, at: int) -> bool:
+        """``column one and column four with rows five and seven``: does a list of lines go on?"""
+        letter = self.letter(at + 1)
+        if letter not in "RC" or self.letter(at - 2) != letter or self.letter(at - 1) != "N" or self.letter(at + 2) != "N":
+            return False
+        return self.letter(at + 3) not in "vwCRioq" and (self.letter(at + 3) in "f&" or self.word(at + 3) in ("against", "covered"))
 
     def _alone(self, at: int) -> bool:
         """``row 3 column 4 is``: is one cell all that the verb belongs to, though more were named before it?"""

@@ -325,6 +325,9 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
         return "fourth", 1
     if word in ("roll", "roe", "rose") and spot.last() in ("that", "this", "those", "these") and spot.last(2) in ("of", "in"):
         return ("rows" if word == "rose" else "row"), 1
+    counted = spot.last() in ("of", "in") and spot.last(2) in COUNTED_BY_ORDER
+    if counted and numbered and (word in FAR_ROW_SOUNDS or word in ROW_LETTERS or word == "roe"):
+        return "row", 1  # the seventh cell of roll four
     numbered = numbered or (spot.next() in FAR_NUMBER_SOUNDS and (spot.follows_row or _opens_column(spot.next(2))))
     if not numbered:
         return None
@@ -446,7 +449,7 @@ def _digit_alone(spot: _Spot) -> bool:
     if word == "to" and before == "no" and spot.last(2) in ("say", "says", "said", "saying"):
         return False  # every other cell says no to a 4
     if word in OTHER_WORDS:
-        return word not in ("line", "find") and before in ARTICLES and after in CLOSING | FILLERS | {"for"}
+        return word not in ("line", "find") and before in ARTICLES and after in CLOSING | FILLERS | {"for", ""}
     if word not in SMALL_WORDS:
         return before in ARTICLES or not (before in SUBJECTS or after in OBJECTS)
     if before in ARTICLES:

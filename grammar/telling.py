@@ -137,6 +137,7 @@ class Teller(Kinds):
                 clause = _listed_on(clause, sentence.words)
                 told_before = [told for told, _ in self.frame.clauses if not self.frame.complete]
                 clause = either_place(with_cells(self._answered(clause), told_before), told_before)
+            clause = self._besides(clause)
             clause = in_turn(clause, [told for told, _ in self.frame.clauses])
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
@@ -189,6 +190,15 @@ class Teller(Kinds):
         if not self.asked or not clause.first or clause.has(*REASONS, *REMOVALS) or not clause.has("CELLS"):
             return clause
         pieces = [replace(piece, type="ONLY_PLACE") if piece.type == "ONLY" else piece for piece in clause.pieces]
+        return Clause(pieces, clause.joints, clause.first)
+
+    def _besides(self, clause: Clause) -> Clause:
+        """``I thought I had a jellyfish in ..., but there is r6c8``: the fin of the fish that was told."""
+        types = [piece.type for piece in clause.pieces if piece.type not in ("PRONOUN", "ALSO")]
+        fish = any(told.has("FISH") and told.has("HOUSES") for told in self.frame.reasons)
+        if "BREAK" not in clause.joints or types != ["BE", "CELLS"] or not fish or self.frame.complete:
+            return clause
+        pieces = [replace(piece, type="FINS") if piece.type == "BE" else piece for piece in clause.pieces]
         return Clause(pieces, clause.joints, clause.first)
 
     def finish(self) -> None:
@@ -316,7 +326,7 @@ class Teller(Kinds):
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
         """Does the clause begin another step?"""
         frame = self.frame
-        if kind == "support" or (kind == "reason" and self._cells_of_subset(clause)):
+        if kind == "support" or (kind == "reason" and (self._cells_of_subset(clause) or self._adds_role(clause))):
             return False
         if kind == "hypothesis" and frame.explained:
             return bool(frame.hypotheses) and clause.has("IF") and not self._other_case(clause)
@@ -347,6 +357,13 @@ class Teller(Kinds):
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         called = clause.has(*NAMED) and not clause.names and clause.has("PRONOUN", "PRONOUNS")  # "that is an X-wing"
         return not (kind == "reason" and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause)))
+
+    def _adds_role(self, clause: Clause) -> bool:
+        """``... because there is a finned X-wing in ...; and the fins are ...``: a part of the pattern that was told last."""
+        reasons = self.frame.reasons
+        roles = {piece.type for piece in clause.of("FINS", "PIVOT", "WINGS", "COVER", "BASE")}
+        named = any(told.has("FISH", "XY_WING") for told in reasons) and not clause.has("FISH", "XY_WING", *REMOVALS)
+        return bool(roles) and named and not any(told.has(*roles) for told in reasons)
 
     def _links_on(self, clause: Clause) -> bool:
         """Is it one more house with two places, of a chain told after what it shows?"""
