@@ -93,6 +93,8 @@ POSED = re.compile(f"&?T?N[io]{HOUSE}(?=u?(?:q[vw]|T?A+[Ln]|t|p[vw]|j))")
 """``and the four in box nine | where``: what is asked next, or told of."""
 IS_DIGIT = re.compile("v[aj]*T?N$")
 THE_LINE = re.compile("iT[RCB]$")
+ONE_MORE = re.compile(f"{CELL}&T?N(?:&?N)*$")
+"""A digit after a cell and ``and``, whose own cell is still to come."""
 NEXT_POSED = re.compile(f"&?T?N[io]{HOUSE}")
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
@@ -534,6 +536,8 @@ class _Speech:
         after = match.end()
         if re.match(CELL, self.letters[after:]):
             return False  # more likely the end of the claim before
+        if re.fullmatch(CELL, match.group()[1:]) and ONE_MORE.search(self.letters[max(self.begin, at - 14) : at]):
+            return False  # ... the one in row 6 column 9 and the eight in row 6 column 4
         people = (
             self.letter(after) == "p"
             and self.word(after) != "it"

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .clauses import REASONS, REMOVALS, Clause, Piece, Sentence
+from .clauses import REASONS, REMOVALS, Clause, Piece, Sentence, told_from
 from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
 from .frame import (
@@ -527,12 +527,18 @@ class Teller(Kinds):
         frame.loose = frame.loose or bool(named_in(frame) - told or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
-        start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
-        spans = {"effect": self.script.span(*self.words[at]), "reason": self._reason_span(frame)}
+        start, end = self._begins(first), max(self.words[number][1] for number in frame.sentences)
+        spans = {"effect": self.script.span(self._begins(at), self.words[at][1]), "reason": self._reason_span(frame)}
         time = self.script.passage(start).time
         steps = tuple(tuple(placed_at(step, spans, time) for step in option) for option in dict.fromkeys(options))
         text = self.script.text[start:end].replace("\n", " ")
         self.readings.append(Reading(steps, spans["effect"], text, time, tuple(frame.sentences), not frame.loose))
+
+    def _begins(self, number: int) -> int:
+        """Where the sentence begins to tell something; a written one begins with its first word."""
+        begin, end = self.words[number]
+        told = begin if self.script.punctuated else told_from(self.sentences[number])
+        return told if begin <= told < end else begin
 
     def _marked(self, number: int) -> None:
         """Candidates are marked: a step of its own."""
