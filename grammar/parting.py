@@ -63,8 +63,8 @@ phrase is made of;
 NUMBERS = "N(?:&?N)*"
 DIGITS = f"(?:{NUMBERS}|P(?:&?P)*)"
 CELL = (
-    f"(?:T?A*Li?)?(?:RN[io]?T?CN|RNc{NUMBERS}|r{NUMBERS}[io]?T?CN|r{NUMBERS}c{NUMBERS}|CN[io]?T?RN|CNr{NUMBERS}"
-    f"|c{NUMBERS}[io]?T?RN|x[io]?[CR]N|[CR]Nx|X)"
+    f"(?:T?O(?:&?T?O)*L[io](?:[RCB]N|T?V+B)|(?:T?A*Li?)?(?:RN[io]?T?CN|RNc{NUMBERS}|r{NUMBERS}[io]?T?CN|r{NUMBERS}c{NUMBERS}|CN[io]?T?RN|CNr{NUMBERS}"
+    f"|c{NUMBERS}[io]?T?RN|x[io]?[CR]N|[CR]Nx|X))"
 )
 HOUSE = f"(?:[RCB]N|[rcb]{NUMBERS}|x|[Td]?V+[BL]|[Td]?O[RCB])"
 NOUN = "(?:[TDd]+A*(?:[LnRCB]n?|unn?|u)|[TDd]A*w(?=[io])|n)e?"

@@ -165,7 +165,7 @@ UNFINISHED = frozenset("have has had going want wants need needs what up down du
 CLOSING = frozenset(
     "in out from so because cause since and or then is are was can cannot has must will would could may might which there "
     "therefore okay um uh off oh alright meaning hence as when while either also goes comes gets at it we i they that's "
-    "either now right only just".split()
+    "either now right only just anywhere everywhere somewhere nowhere".split()
 )
 """What may stand after a digit, and not after a preposition."""
 AFTER_DIGIT = (

@@ -619,6 +619,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True  # one end or the other
     if word.norm == "one" and before in ("empty", "open", "unfilled", "vacant", "blank") and not listed:
         return True  # the empty one
+    if word.norm == "one" and before == "a" and after and after[0].norm in ("left", "missing", "remaining"):
+        return False  # it only has a one left
     if word.norm == "one" and before in ("get", "gets") and (not after or after[0].norm in ("so", "and", "okay", "right", "then")):
         return True  # its box does not get one
     if word.norm == "one" and before == "the" and after and after[0].norm in ("it", "they"):
