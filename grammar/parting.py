@@ -219,6 +219,7 @@ MODAL = frozenset("can cannot could must may might will would should did had got
 PATTERN_NOUNS = frozenset(
     "pair pairs triple triples quad quads wing wings chain chains single singles fish swordfish jellyfish set reason".split()
 )
+POINTED = frozenset("this that next last other same each which".split())
 REASONING = frozenset("because since so if as when while unless cause why".split())
 
 
@@ -443,6 +444,10 @@ class _Speech:
             return not re.match("RN[^&]?CN", self.letters[at : at + 6]) and not re.search(
                 "RN[^&]?CN$", self.letters[max(0, at - 5) : at]
             )
+        if self.word(at) in PATTERN_NOUNS and self.word(at - 1) in ("x", "y", "xy", "z"):
+            return True
+        if self.word(at) == "one" and self.word(at - 1) in POINTED and self.letter(at + 1) in "vw":
+            return True  # this next one is
         if self.word(at - 1) == "one" and letter in "Ln":
             return not self.word(at).startswith(("no", "every", "any", "some"))
         return before[-1:] in "NP" and letter in "NP"
@@ -509,6 +514,9 @@ class _Speech:
                 word in ("both", "all", "those", "these") or (word.endswith("s") and len(word) > 3)
                 for word in self.said[at : match.start("verb")]
             )
+            left_open = self.word(at - 1) in ("anything", "nothing", "everything") and self.word(match.start("verb")) in MODAL
+            if left_open:
+                return False  # is there anything r5c7 can be
             if match["verb"] == "v" or several:
                 return True
         if topic and self._relative(at + 1):

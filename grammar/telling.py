@@ -135,7 +135,8 @@ class Teller(Kinds):
                 self.flush()
             if not self.script.punctuated:
                 clause = _listed_on(clause, sentence.words)
-                told_before = [told for told, _ in self.frame.clauses if not self.frame.complete]
+                frame = self.frame
+                told_before = [told for told, _ in frame.clauses if not frame.complete or told in frame.reasons]
                 clause = either_place(with_cells(self._answered(clause), told_before), told_before)
             clause = self._besides(clause)
             clause = in_turn(clause, [told for told, _ in self.frame.clauses])

@@ -68,6 +68,25 @@ def parted(text: str) -> list[str]:
         "row one column 5 if it's not a 2 is seven | okay row 2 is done",
         "the 2s in row 6 column 8 then row 2 column 8 then row 6 column 7 are joined up",
         "everywhere else in box nine we cross off two",
+        # What follows begins anew though no verb comes right after it: an end, a box, what is asked, what lies near.
+        "row 3 column 3 only has a 9 left | so that is nine | and to finish column 3 we put a 2 in row 8 column 3",
+        "everything else sees row 3 column 1 | so that's a four | right box two needs a six",
+        "there's one cell for it row 2 column 5 | and the three in box four where can that go",
+        "row 4 column 4 is one | and three in row seven the only place is row 7 column 7",
+        "row 4 column 4 is one | and just below that row 5 column 4 has to be a 3",
+        "what about row seven column 2 | um one and four are in the row | six is in the box | so that's a 9",
+        "the 5 has to be in row 2 column 9 | and whatever happens | row 1 is full",
+        "the three in column 4 can't be in row 9 | because now row 9 has one | so it's in row 2 column 4",
+        "i'm taking the 2 out of row 5 column 1 | and it can't be in row six",
+        "this next one is fun in box one | the 2 can only go in row 1 column 3",
+        "so that is an x wing | and the four goes from the rest of those columns",
+        # A digit after "and" still wants its cell, and what is left open wants its end.
+        "we lose the 4 in row 6 column 9 and the seven in row 6 column 4 | there's a hidden single in box 5",
+        "either it's a three or else it's a five | so row 2 column 2 is full",
+        "is there anything row 5 column 7 can be that isn't a six",
+        # Cells that are counted are the subject of a verb like others.
+        "the third cell of row 2 completes the row | it's a five | the second cell of row 9 completes column 2 | it's a 3",
+        "there's a fish on column two and column five with rows one and eight | and how do i know that",
         # "cause" is heard as "because", and parted from what it is the cause of.
         "r8c7 gets the eight | cause every other cell in box nine is out",
     ],
