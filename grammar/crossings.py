@@ -53,12 +53,15 @@ def in_turn(clause: Clause, before: Sequence[Clause]) -> Clause:
         return clause
     across = House("r", said[0].row) if lines.bare[0].kind == "c" else House("c", said[0].column)
     found = replace(lines, kind="cells", values=(Said(_meeting(lines.bare[0], across), lines.values[0].span),))
-    return Clause([replace(p, type="CELLS", mention=found) if p.mention is lines else p for p in clause.pieces],
-                  clause.joints, clause.first)
+    return Clause(
+        [replace(p, type="CELLS", mention=found) if p.mention is lines else p for p in clause.pieces],
+        clause.joints,
+        clause.first,
+    )
 
 
 def either_place(clause: Clause, before: Sequence[Clause]) -> Clause:
-    """The clause with cells for the lines that a digit of another line may be in: ``row 2: where is the 3? in column 4 or 6``."""
+    """The clause with cells for the lines where a line's digit may be: ``row 2: where is the 3? in column 4 or 6``."""
     lines = [mention for mention in clause.named("houses") if mention.choice and len(mention.values) in (2, 3)]
     digits = {digit for told in before for mention in told.named("digits") for digit in mention.bare}
     digits = {digit for mention in clause.named("digits") for digit in mention.bare} or digits
@@ -72,8 +75,11 @@ def either_place(clause: Clause, before: Sequence[Clause]) -> Clause:
         return clause
     cells = tuple(Said(_meeting(said.value, crossed), said.span) for said in lines[0].values)
     found = replace(lines[0], kind="cells", values=cells)
-    return Clause([replace(p, type="CELLS", mention=found) if p.mention is lines[0] else p for p in clause.pieces],
-                  clause.joints, clause.first)
+    return Clause(
+        [replace(p, type="CELLS", mention=found) if p.mention is lines[0] else p for p in clause.pieces],
+        clause.joints,
+        clause.first,
+    )
 
 
 def _several(clause: Clause) -> Mention | None:

@@ -467,7 +467,7 @@ def _disjoins(sentence: Sentence) -> bool:
 def _not_there(clause: Clause) -> bool:
     """``The three in column 8 cannot be in row 4``: where in one house a digit is not, by another; so it is elsewhere."""
     houses = {house for mention in clause.named("houses") for house in mention.bare}
-    digits = [mention for mention in clause.named("digits")]
+    digits = clause.named("digits")
     one = len(digits) == 1 and len(digits[0].values) == 1 and not digits[0].plural
     barred = ("CELLS", "REMOVE", "TAKE", "GONE", "REST", "SAME_HOUSE", "SAME_HOUSES", "PICTURE", "SEE_BOTH", "EVERYTHING")
     return one and len(houses) > 1 and clause.has("DENY") and not clause.has(*barred, *REASONS)

@@ -420,7 +420,9 @@ class _Speech:
             return False
         if letters[-1] in UNFINISHED | {"v", "w", "d"} and said[-2:] != ["a", "second"]:
             return False
-        return not (PATTERN_NOUNS | REASONING | SUPPOSING).intersection(said) and said[-1] not in KNOWING | ORDERS | GOING | {"be"}
+        return not (PATTERN_NOUNS | REASONING | SUPPOSING).intersection(said) and said[-1] not in KNOWING | ORDERS | GOING | {
+            "be"
+        }
 
     def _comes_first(self) -> bool:
         """Does the sentence begin with a clause that leads up to another: ``whatever happens``, ``if you look in row 4``?"""
@@ -486,7 +488,9 @@ class _Speech:
                 and (word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put"))
             )
         if word == "that":
-            if self.word(at + 1) in RELATIVE_VERBS or {"anything", "nothing"}.intersection(self.said[max(self.begin, at - 12) : at]):
+            if self.word(at + 1) in RELATIVE_VERBS or {"anything", "nothing"}.intersection(
+                self.said[max(self.begin, at - 12) : at]
+            ):
                 return False
             return before not in RELATIVE_AFTER and (self.letter(at - 1) not in "Ln" or self.word(at + 1) == "is")
         return word != "here" or self.letter(at + 1) in "vw"
@@ -629,7 +633,9 @@ class _Speech:
         letter = self.letter(at + 1)
         if letter not in "RC" or self.letter(at - 2) != letter or self.letter(at - 1) != "N" or self.letter(at + 2) != "N":
             return False
-        return self.letter(at + 3) not in "vwCRioq" and (self.letter(at + 3) in "f&" or self.word(at + 3) in ("against", "covered"))
+        return self.letter(at + 3) not in "vwCRioq" and (
+            self.letter(at + 3) in "f&" or self.word(at + 3) in ("against", "covered")
+        )
 
     def _alone(self, at: int) -> bool:
         """``row 3 column 4 is``: is one cell all that the verb belongs to, though more were named before it?"""

@@ -337,7 +337,11 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # eight down, one to go
         elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
             kept.append(replace(word, kind="W"))  # a fun one
-        elif word.norm == "one" and [other.norm for other in kept[-2:]] == ["it", "is"] and _which_of_these(kept, words[at + 1 :]):
+        elif (
+            word.norm == "one"
+            and [other.norm for other in kept[-2:]] == ["it", "is"]
+            and _which_of_these(kept, words[at + 1 :])
+        ):
             kept.append(replace(word, kind="W"))  # i don't know which cell, but it is one in row 3
         elif word.norm == "one" and _said_again(words, at):
             kept.append(replace(word, kind="W"))  # the 2 in r1c1 and the one in r2c2
@@ -621,7 +625,11 @@ def _no_digit(word: Word, before: str, after: Sequence[Word]) -> bool:
         return True  # the empty one
     if word.norm == "one" and before == "a" and after and after[0].norm in ("left", "missing", "remaining"):
         return False  # it only has a one left
-    if word.norm == "one" and before in ("get", "gets") and (not after or after[0].norm in ("so", "and", "okay", "right", "then")):
+    if (
+        word.norm == "one"
+        and before in ("get", "gets")
+        and (not after or after[0].norm in ("so", "and", "okay", "right", "then"))
+    ):
         return True  # its box does not get one
     if word.norm == "one" and before == "the" and after and after[0].norm in ("it", "they"):
         return True  # the one it kept
@@ -727,7 +735,16 @@ def _adds_question(words: Sequence[Word], at: int) -> bool:
     verb, denied, who = (*words[at : at + 3], None, None, None)[:3]
     if verb is None or denied is None or who is None or denied.norm != "not" or verb.start != denied.start:
         return False
-    asked = {word.norm for word in words[max(0, at - 2) : at]} & {"why", "what", "how", "where", "which", "who", "so", "because"}
+    asked = {word.norm for word in words[max(0, at - 2) : at]} & {
+        "why",
+        "what",
+        "how",
+        "where",
+        "which",
+        "who",
+        "so",
+        "because",
+    }
     after = words[at + 3] if at + 3 < len(words) else None
     named = after is not None and (after.kind != "W" or after.norm in ("a", "an", "be", "go"))
     if who.norm in ("that", "this"):
@@ -740,7 +757,10 @@ def _thinks_inside(words: Sequence[Word], at: int) -> bool:
     last, after = words[at - 1], words[at + 1]
     before = words[at - 2].kind if at > 1 else ""
     if after.kind == "NUM":
-        whole = [word.kind for word in words[max(0, at - 4) : at]] in (["ROW", "NUM", "COL", "NUM"], ["COL", "NUM", "ROW", "NUM"])
+        whole = [word.kind for word in words[max(0, at - 4) : at]] in (
+            ["ROW", "NUM", "COL", "NUM"],
+            ["COL", "NUM", "ROW", "NUM"],
+        )
         return names_house(last.norm) or (last.kind in ("AND", "NUM", "COMMA") and not whole)  # row 7 column 2 um 3 and 5 are
     if after.kind == "AND" or last.kind == "AND":
         return "NUM" in (last.kind, before)

@@ -423,8 +423,8 @@ SPEECH = {
     ),
     "row 4 where does the six go it's in column two or in column three and both of those are in box four so the six can't be "
     "anywhere else in box four": "rest of b4 not 6 because claiming 6 in r4 within b4",
-    "in row 6 column one is four or nine and column eight is four or nine as well so that's a naked pair so row six column five "
-    "can't be four and can't be nine": "r6c5 not 4; r6c5 not 9 because naked pair 4 9 at r6c1 r6c8",
+    "in row 6 column one is four or nine and column eight is four or nine as well so that's a naked pair so row six column "
+    "five can't be four and can't be nine": "r6c5 not 4; r6c5 not 9 because naked pair 4 9 at r6c1 r6c8",
     "row two column 7 four and nine are in the row six is in the box so it's got to be a three": (
         "r2c7 = 3 because hidden single in r2"
     ),
@@ -439,8 +439,8 @@ SPEECH = {
     "every other cell in box eight says no to the two so row 9 column four has to say yes": (
         "r9c4 = 2 because hidden single in b8"
     ),
-    "i thought i had an x wing on sevens in columns 1 and 5 and rows 2 and 8 but there's row nine column 5 so it's a finned one "
-    "and so row 8 column 4 can't be a seven": "r8c4 not 7 because finned x-wing on 7 in c1 c5 cover r2 r8 fins r9c5",
+    "i thought i had an x wing on sevens in columns 1 and 5 and rows 2 and 8 but there's row nine column 5 so it's a finned "
+    "one and so row 8 column 4 can't be a seven": "r8c4 not 7 because finned x-wing on 7 in c1 c5 cover r2 r8 fins r9c5",
     "why isn't row 6 column 3 a two well because there's a hidden pair in row six on 4 and 5 and it's in columns three and 8": (
         "r6c3 not 2 because hidden pair 4 5 at r6c3 r6c8 in r6"
     ),
