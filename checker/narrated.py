@@ -34,7 +34,7 @@ from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
 from .replay import Replay, plain_claims
 from .report import Report, StepReport
-from .segmenting import LONGEST_PART, BoardSight, Parter, explicit
+from .segmenting import LONGEST_PART, BoardSight, Parter, anywhere, explicit
 
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
@@ -462,7 +462,8 @@ class _Resolver:
                 self._mark(reading, "claim")
                 return [step]
             return [] if self.kinds[number] == "talk" else self._given_up(reading)
-        if _merely_named(reading.alternatives[0]) or _of_cases(reading.alternatives[0]):
+        literal = reading.alternatives[0]
+        if _merely_named(literal) or _of_cases(literal) or all(map(anywhere, literal)):
             return self._given_up(reading)  # "either way one end of the chain is 9": of a chain that was not followed
         renamed = self._unnamed(reading)
         if renamed is not None:

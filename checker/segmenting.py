@@ -9,12 +9,13 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from typing import Any
 
 from ..grammar.frame import used
 from ..grammar.gathering import Gatherer
 from ..grammar.reading import Reading
 from ..grammar.statements import Effect, Placement, Removal, RestOf, Said, Step
-from ..grammar.vocabulary import Cell
+from ..grammar.vocabulary import Cell, House
 from .board import Board
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle, Standing
@@ -29,6 +30,12 @@ SKIPPED, ELSEWHERE = 1.0, 0.5
 OPEN, REASONLESS, CITED, CROSSING, STEP, BY_NAMES = 1.5, 1.5, 1.0, 1.0, 0.3, 0.4
 """What it costs that a step's effects are left open, that it has no reason, every fact that stands for one, that it crosses a
 paragraph's beginning, that it is one more step, and that its words were not known: two by words go before one by names."""
+
+
+MOST_CHUNKS, FAILS, GUESSED = 14, 3.0, 1.0
+"""Parts of a sentence that several steps are looked for in; what it costs that one of them does not hold, and that names are
+put together to a chain though nothing is supposed."""
+SINGLES = ("naked single", "hidden single", "last cell")
 
 
 class BoardSight:
@@ -116,6 +123,8 @@ class Parter:
         yield from by_words
         if not any(self._costs(way) <= STEP for way in by_words):
             yield from self._put_together(plan, numbers)
+            if len(numbers) == 1 and self.gatherer.whole:
+                yield from self._within(plan, numbers[0])
 
     @staticmethod
     def _costs(plan: Plan) -> float:
@@ -151,6 +160,57 @@ class Parter:
             standing = after(standing, judged)
         return standing
 
+    def _within(self, plan: Plan, number: int) -> Iterator[Plan]:
+        """The plan with one sentence parted into several steps: ``Row 1 ends with an 8 in r1c5, box 2 with a 9 in r2c6``.
+
+        What names no cell may be passed over. Of parts that tell a placement plainly one that does not hold is told all the
+        same: it is held against the narrator, and not against what stands beside it.
+        """
+        gatherer = self.gatherer
+        chunks = gatherer.chunks(number)
+        if not 2 < len(chunks) <= MOST_CHUNKS or len(gatherer.cells(number)) < 2 or gatherer.says(number, "IF", "CHAIN_NAME"):
+            return
+        best: dict[int, Plan] = {0: plan}
+        for end in range(1, len(chunks)):
+            ways: list[Plan] = []
+            for begin in range(end):
+                if begin in best:
+                    ways += self._chunk(best[begin], number, chunks[begin], chunks[end])
+            if ways:
+                best[end] = min(ways, key=lambda way: way.cost)
+        told = best.get(len(chunks) - 1)
+        if told is not None and sum(bool(segment.steps) for segment in told.segments[len(plan.segments) :]) > 1:
+            yield told
+
+    def _chunk(self, plan: Plan, number: int, begin: int, end: int) -> Iterator[Plan]:
+        pieces = self.gatherer.pieces[begin:end]
+        names = {value for piece in pieces if piece.mention for value in piece.mention.bare}
+        cells = {value for value in names if isinstance(value, Cell)}
+        if not cells:
+            yield plan.on(Segment((number,), (), self._unused(names, (), plan)), plan.standing)
+            return
+        readings = self.gatherer.part(number, begin, end)
+        held = self.by_words(readings, plan.standing)
+        if held is not None and explicit(held[0]):
+            steps, standing = held
+            cost = STEP * len(steps) + self._unused(names, steps, plan)
+            yield plan.on(Segment((number,), tuple(steps), cost, by_words=True), standing)
+            return
+        found = self.holding(begin, end, plan.standing)
+        if found is not None and explicit([found[0]]) and found[0].reason.name.value in SINGLES:
+            cost = STEP + BY_NAMES + self._unused(names, found[:1], plan)
+            yield plan.on(Segment((number,), found[:1], cost), after(plan.standing, found[1]))
+        elif len(readings) == 1 and readings[0].forced and _puts_plainly(readings[0], cells):
+            yield plan.on(Segment((number,), readings[0].alternatives[0], FAILS, by_words=True), plan.standing)
+
+    @staticmethod
+    def _unused(names: Collection[Any], steps: Sequence[Step], plan: Plan) -> float:
+        """What it costs that these names do not come into the steps. A cell passed over that is empty may be put wrongly."""
+        board, left = plan.standing.board, set(names) - used(steps)
+        empty = sum(isinstance(name, Cell) and board.digit(name) is None for name in left)
+        houses = sum(isinstance(name, House) for name in left)
+        return len(left) - houses + ELSEWHERE * houses + FAILS * empty
+
     def _put_together(self, plan: Plan, numbers: tuple[int, ...]) -> Iterator[Plan]:
         begin, end = self.gatherer.begins[numbers[0]], self.gatherer.begins[numbers[-1] + 1]
         found = self.holding(begin, end, plan.standing)
@@ -160,7 +220,9 @@ class Parter:
             crossing = sum(map(self.gatherer.opens, numbers[1:]))
             if crossing and any(map(leaves_open, step.effects)):
                 return  # what a paragraph's names may show, and its effects left open to those of another one
-            yield plan.on(replace(told, cost=told.cost + BY_NAMES + 2 * CROSSING * crossing), after(plan.standing, judged))
+            guessed = GUESSED * (bool(_ends(step)) and not self.gatherer.supposes(numbers))
+            cost = told.cost + BY_NAMES + 2 * CROSSING * crossing + guessed
+            yield plan.on(replace(told, cost=cost), after(plan.standing, judged))
 
     def holding(self, begin: int, end: int, standing: Standing, tries: int = TRIED) -> tuple[Step, Judged] | None:
         """The first step that the names of these pieces may tell, and that holds."""
@@ -223,6 +285,16 @@ def after(standing: Standing, judged: Judged) -> Standing:
 def explicit(steps: Sequence[Step]) -> bool:
     """Is all said of every effect, and a reason for each?"""
     return all(step.reason is not None and not any(map(leaves_open, step.effects)) for step in steps)
+
+
+def _puts_plainly(reading: Reading, cells: Collection[Cell]) -> bool:
+    """Does it say of one cell that is named, and of no other, which digit it is?"""
+    steps = reading.alternatives[0] if reading.alternatives else ()
+    effects = [effect for step in steps for effect in step.effects]
+    if len(steps) != 1 or len(effects) != 1 or not isinstance(effects[0], Placement):
+        return False
+    told = effects[0]
+    return told.cell is not None and told.digit is not None and {told.cell.value} == cells and explicit(steps)
 
 
 def _all_else(effect: Effect) -> bool:

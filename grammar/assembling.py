@@ -38,6 +38,8 @@ REST = re.compile(r"\b(rest|others?|else\w*|remain\w*|outside|beyond|any\w*|ever
 WHY = re.compile(r"\b(because|since|as|for|after|while|whereas|given|thanks|due|owing)\b", re.I)
 """Words of which one stands where what shows a thing is told after it."""
 LOCKING = re.compile(r"\b(pointing|claiming|locked)\b")
+FEW = 2
+"""Cells beside which a single is looked for before anything else."""
 MOST_FACTS = 4
 """Facts that names are taken for; more of them prove so much that it may not be what was meant."""
 NUMERAL = re.compile(r"\b(one|two|three|four|eight)\b", re.I)
@@ -147,7 +149,7 @@ class Assembler:
 
     def _told(self, stretch: Stretch, words: str, clause_of: dict[int, int]) -> Iterator[Told]:
         single = [] if stretch.types & PATTERNS else [*self._singles(stretch, words)]
-        plain = single and len(named("cells", stretch.names)) <= 1 and len(named("digits", stretch.names)) == 1
+        plain = single and len(named("cells", stretch.names)) <= FEW and not stretch.types & {"IF", "REST"}
         if plain:
             yield from single
         ways: list[tuple[int, tuple[Effect, ...], int, int]] = []
@@ -182,12 +184,17 @@ class Assembler:
             return
         ((cell, digit),) = pairs
         around = [house for house in houses if cell.value in self.geometry.cells_of[house.value]]
+        elsewhere = [house for house in houses if house not in around and not self._has(house.value, digit.value)]
         told = named("cells", stretch.names)
         last_or_why = not told or cell.value in (told[-1].value, told[0].value if WHY.search(words) else None)
-        if (houses and not around) or len(houses) - len(around) > 1 or not last_or_why:
+        if (elsewhere and not around) or len(elsewhere) > 1 or not last_or_why:
             return  # another cell, or houses elsewhere, that the words put it in
-        for reason in _single_reasons(stretch, around, bool(houses)):
+        for reason in _single_reasons(stretch, around, bool(around or elsewhere)):
             yield (Placement(cell, digit),), reason
+
+    def _has(self, house: House, digit: int) -> bool:
+        """Does the house have the digit, so that it bears witness: ``row 3 already owns a 6``?"""
+        return any(tuple(self.sight.candidates(cell)) == (digit,) for cell in self.geometry.cells_of[house])
 
     # What a range of names does
 

@@ -12,6 +12,7 @@ from pathlib import Path
 from lark import Lark, Token, Tree
 
 from .mentions import Mention, mentions
+from .statements import Said
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
@@ -26,6 +27,10 @@ PLACEMENTS = frozenset("PLACE FORCE BE LEADS".split())
 PREDICATES = REASONS | REMOVALS | {"PLACE", "FORCE", "BE", "MARK", "EITHER", "ALREADY", "NEEDED", "SEE", "SEE_BOTH", "REST"}
 PREDICATES |= {"FOLLOWS", "KEEPS", "ALL_ELSE", "WHETHER", "DONE"}
 
+
+WITNESSING_NOTHING = tuple(
+    "CELLS REST SEE_BOTH PICTURE EVERYTHING PRONOUNS OTHER_ONE FORCE REMOVE TAKE GONE IF NEEDED EITHER LINE ALL_ELSE".split()
+)
 
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
 IMPERATIVE = re.compile(
@@ -78,6 +83,22 @@ class Clause:
     def names(self) -> bool:
         """Is a cell, a house or a digit named?"""
         return self.has(*NAMES)
+
+    @property
+    def digits(self) -> list[Said[int]]:
+        """Each digit once; of ``was 3 or 8 and has to be 8``, what it was and what it is, the last alone."""
+        named = self.named("digits")
+        last = named[-1].bare if named else ()
+        chosen = len(last) == 1 and len(named) > 1 and self.has("BE", "FORCE", "PLACE", "ONLY_DIGIT")
+        if chosen and all(len(mention.values) > 1 and mention.choice and {*last} < {*mention.bare} for mention in named[:-1]):
+            return [*named[-1].values]
+        return [*{said.value: said for mention in named for said in mention.values}.values()]
+
+    @property
+    def witness(self) -> bool:
+        """Is it said of houses alone that a digit is there, or cannot be: ``row 3 already owns a 6``, ``nor in column 9``?"""
+        else_said = self.has(*REASONS, *WITNESSING_NOTHING) or len({d for m in self.named("digits") for d in m.bare}) > 1
+        return self.has("HOUSES") and self.has("ALREADY", "DENY") and not else_said
 
     @property
     def predicates(self) -> bool:
@@ -477,7 +498,10 @@ def _tells(pieces: Sequence[Piece]) -> bool:
 
 def _has_role(before: Clause, clause: Clause) -> bool:
     """``The fin apart, which is r3c1``: the cells in the role just named."""
-    return before.pieces[-1].type in ("PIVOT", "WINGS", "FINS") and [piece.type for piece in clause.pieces] == ["BE", "CELLS"]
+    types = [piece.type for piece in clause.pieces]
+    if before.pieces[-1].type == "BE" and before.has("CELLS") and types in (["PIVOT"], ["WINGS"], ["FINS"]):
+        return True  # "r5c3 is therefore a fin"
+    return before.pieces[-1].type in ("PIVOT", "WINGS", "FINS") and types == ["BE", "CELLS"]
 
 
 def _gives_role(clause: Clause) -> bool:
@@ -498,13 +522,23 @@ def _goes_on(last: Clause, clause: Clause) -> bool:
     return told and goes_on and not clause.joints & {"SO", "BECAUSE"}
 
 
+def _leaning(named: Clause) -> Clause:
+    """What is named after "because", as what is leaned on."""
+    named.pieces.insert(0, Piece("LEAN", "from", named.pieces[0].start, named.pieces[0].start + 1))
+    return named
+
+
 def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
     """Clauses that say nothing by themselves go with the next one; at the end, with the one before."""
     waiting: Clause | None = None
     last: Clause | None = None
     for clause in clauses:
         if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"} and not waiting.has("IF"):
-            last.pieces += waiting.pieces
+            if "BECAUSE" in waiting.joints and waiting.has("CELLS") and last.has("DENY"):
+                yield last  # "r8c3 cannot be 7 because of r8c6, so it is 5"
+                last = _leaning(waiting)
+            else:
+                last.pieces += waiting.pieces
             waiting = None
         if (
             waiting is not None
@@ -515,6 +549,12 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         ):
             yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"
             waiting = None
+        if waiting is not None and clause.witness and not waiting.has("IF"):
+            # "3 in column 2: row 4 has one, so it goes in r6c2": what is told begins before what bears witness to it.
+            if last is not None:
+                yield last
+            last = clause
+            continue
         if waiting is not None:
             clause = Clause(
                 waiting.pieces + clause.pieces, waiting.joints | (clause.joints - {"COMMA", "BREAK"}), waiting.first
@@ -540,8 +580,7 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         if waiting is not None and waiting.names and "BECAUSE" in waiting.joints:
             # "6 goes from r1c1, as can be seen from r2c2"
             yield last
-            last = waiting
-            last.pieces.insert(0, Piece("LEAN", "from", last.pieces[0].start, last.pieces[0].start + 1))
+            last = _leaning(waiting)
         elif waiting is not None:
             last.pieces += waiting.pieces
         yield last

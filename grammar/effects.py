@@ -43,6 +43,13 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
             seen, verb = False, True
             if piece.text.startswith(NEITHER) and len(memory.cells) > 1 and not clause.has("CELLS", "HOUSES", *OPEN):
                 groups.append(("cells", list(memory.cells)))  # "r1c1 and r1c2 see them, so neither is a 1"
+            elif (
+                piece.text.startswith(NEITHER)
+                and [(kind, len(values)) for kind, values in groups] == [("cells", 1)]
+                and len(memory.cells) == 1
+                and any(p.type == "DIGITS" for p in pieces[at:])
+            ):
+                groups[0] = ("cells", [*memory.cells, *groups[0][1]])  # "r1c4 sees both and so does r3c8, and neither can be 1"
         elif piece.type == "SAME_HOUSE":
             found = memory.same_house(piece.text, tuple(pattern), named)
             if found is not None:
@@ -71,12 +78,20 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
                 houses += piece.mention.values
             elif seen and piece.mention.kind == "cells":
                 continue
+            elif _turned(pieces, at, groups):
+                groups.append((piece.mention.kind, list(piece.mention.values)))
             elif groups and groups[-1][0] == piece.mention.kind and not (verb and len(groups) > 1):
                 groups[-1][1].extend(piece.mention.values)
             else:
                 groups.append((piece.mention.kind, list(piece.mention.values)))
             verb = False
     yield from paired(groups, houses, unsaid, any(p.type == "REST" for p in pieces), also)
+
+
+def _turned(pieces: Sequence[Piece], at: int, groups: Sequence[tuple[str, Any]]) -> bool:
+    """``Out go the 4 from r5c1 and, from r5c3, the 3 and the 4``: the second cell has digits of its own after it."""
+    begins = pieces[at].type == "CELLS" and at > 0 and pieces[at - 1].type == "FROM"
+    return begins and [kind for kind, _ in groups] == ["digits", "cells"] and [p.type for p in pieces[at + 1 :]] == ["DIGITS"]
 
 
 def _told(clause: Clause) -> list[Piece]:
@@ -150,6 +165,8 @@ def placements(clause: Clause, memory: Memory, subject: dict[str, Any]) -> Itera
     groups = [(p.mention.kind, p.mention.values) for p in clause.pieces if p.mention and p.mention.kind != "houses"]
     cells = [said for kind, values in groups for said in values if kind == "cells"]
     digits = [said for kind, values in groups for said in values if kind == "digits"]
+    if len(cells) == 1 and len(clause.digits) == 1:
+        digits = clause.digits  # "r9c7 was 3 or 8 and has to be 8"
     if len(groups) >= 4 and len(cells) == len(digits):
         for cell, digit in zip(cells, digits):
             yield Placement(cell, digit)

@@ -135,7 +135,8 @@ def named_in(frame: Frame) -> set[Any]:
     told = [
         clause for clause, _ in frame.clauses if clause not in frame.support and not clause.has("EITHER", "SEE_BOTH", "ALREADY")
     ]
-    return {v for clause in told for p in clause.pieces if p.mention and p.mention.kind != "houses" for v in p.mention.bare}
+    cells = {cell for clause in told for mention in clause.named("cells") for cell in mention.bare}
+    return cells | {said.value for clause in told for said in clause.digits}
 
 
 def claimed(steps: tuple[Step, ...]) -> set[Any]:

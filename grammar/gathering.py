@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Any
 
 from .assembling import Assembler, Sight, Stretch
-from .clauses import Piece, Sentence, told_from
+from .clauses import Clause, Piece, Sentence, told_from
 from .frame import placed_at
 from .reading import Reading
 from .statements import Step
@@ -24,6 +24,8 @@ MIDWAY = {"FROM", "GONE", "BE", "PRONOUN", "PRONOUNS"}
 """Pieces of speech that no step begins with."""
 UNFINISHED = {"FROM", "REMOVE", "TAKE", "ONLY", "IF", "NO", "FORCE", "PLACE"}
 """Pieces of speech that no step ends with."""
+PARTING = {",", ";", ":", "(", ")", "and", "so", "but", "which", "while", "then", "with", "-"}
+"""Words at which a sentence may go on with another step."""
 WIDEST = 26
 """Pieces of speech that one step is looked for in."""
 
@@ -131,6 +133,36 @@ class Gatherer:
             readings.append(replace(reading, sentences=own, extent=(start, end)))
         return readings
 
+    def chunks(self, number: int) -> list[int]:
+        """Places in ``pieces`` where something else may begin within the sentence, its beginning and end among them."""
+        low, high = self.begins[number], self.begins[number + 1]
+        words = self.sentences[number].words
+        places, reached = [low], 0
+        for at in range(low + 1, high):
+            reached = max(reached, self.pieces[at - 1].end)
+            if PARTING.intersection(word.norm for word in words[reached : self.pieces[at].start]):
+                places.append(at)
+        return [*places, high]
+
+    def part(self, number: int, begin: int, end: int) -> list[Reading]:
+        """The readings of some of the pieces of a sentence by themselves."""
+        sentence = self.sentences[number]
+        inside = self.pieces[begin:end]
+        low = min(piece.start for piece in inside)
+        words = sentence.words[low : max(piece.end for piece in inside)]
+        own = {id(piece) for piece in inside}
+        clauses: list[Clause] = []
+        for clause in sentence.clauses:
+            pieces = [piece for piece in clause.pieces if id(piece) in own]
+            moved = [replace(piece, start=piece.start - low, end=piece.end - low) for piece in pieces]
+            if moved:
+                joints = clause.joints if len(pieces) == len(clause.pieces) else set()
+                clauses.append(Clause(moved, joints, not clauses))
+        teller = Teller(self.script, self.geometry)
+        teller.tell(Sentence(words, clauses, [], sentence.asked))
+        teller.finish()
+        return [replace(reading, sentences=(number,)) for reading in teller.readings]
+
     def windows(self, first: int, last: int) -> Iterator[tuple[int, int]]:
         """Stretches of pieces within the sentences from ``first`` to ``last`` that may be one step, the longest first.
 
@@ -149,6 +181,9 @@ class Gatherer:
         stretch = Stretch(self.pieces[begin:end])
         last, first = self.sentence_of[end - 1], self.sentence_of[begin]
         span = self.script.span(self._told_from(last), self.words[last][1])
+        if first == last and (begin, end) != (self.begins[first], self.begins[first + 1]):
+            words = self.sentences[first].words[self.pieces[begin].start : self.pieces[end - 1].end]
+            span = self.script.span(words[0].start, words[-1].end) if words else span
         time = self.script.passage(self.words[first][0]).time
         text = self.script.text[self.words[first][0] : self.words[last][1]]
         for effects, reason in Assembler(self.geometry, sight).steps(stretch, text, self.clause_of):

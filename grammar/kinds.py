@@ -53,6 +53,10 @@ class Kinds:
             return "both" if clause.has(*REASONS) else "removal"
         if self._answers(clause):
             return "placement"
+        if self._answers_not(clause):
+            return "support"
+        if clause.witness and (clause.has("ALREADY") or not self.frame.reasoned):
+            return "support"  # "the 6 may not stand in column 7, nor in row 9, so it goes in r8c8"
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
@@ -159,13 +163,13 @@ class Kinds:
         if self._fish(clause) or self._intersection(clause) or clause.has("FISH", "PIVOT", "WINGS", "FINS", "COVER"):
             return "reason"
         placed = clause.has(*PLACEMENTS) or clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
-        digits = [d for mention in clause.named("digits") for d in mention.values]
+        digits = clause.digits
         plural = any(mention.plural for mention in clause.named("digits"))
         if (
             placed
             and len(digits) == 1
             and not (plural and not clause.has("CELLS"))
-            and not clause.has("SEE", "ALREADY", "CHAIN_NAME", "XY_WING")
+            and not clause.has("SEE", "SEE_BOTH", "ALREADY", "CHAIN_NAME", "XY_WING")
             and not (clause.has("CONFINED") and not (clause.has("ONLY_PLACE") and self._one_cell(clause)))
         ):
             cells = [c for mention in clause.named("cells") for c in mention.values]
@@ -256,6 +260,19 @@ class Kinds:
             return bare and clause.first  # "next, 7 at r6c3"
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
+
+    def _answers_not(self, clause: Clause) -> bool:
+        """Is it where the digit looked for does not go: ``Where can the 4 go in row 3? Not r3c1, because box 1 has one``?"""
+        frame = self.frame
+        asked = [told for told in frame.support if told.has("QUESTION", "NEEDED")]
+        if not asked or frame.complete or frame.reasons:
+            return False
+        if clause.witness or ("BECAUSE" in clause.joints and clause.has("LEAN") and not clause.has("CELLS", "DIGITS")):
+            return True
+        where, what = asked[0].has("DIGITS"), asked[0].has("CELLS")
+        sought, other = ("CELLS", "DIGITS") if where and not what else ("DIGITS", "CELLS") if what and not where else ("", "")
+        out = where and clause.has("GONE") and clause.has("HOUSES") and not clause.has("CELLS", "DIGITS")
+        return out or (bool(sought) and clause.has("DENY") and clause.has(sought) and not clause.has(other, *REASONS))
 
     @staticmethod
     def _puts(clause: Clause) -> bool:

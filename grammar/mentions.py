@@ -18,6 +18,8 @@ from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
 HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
+OF_TWO = ("have", "both", "are", "hold", "contain", "own", "do", "lack", "rule", "exclude", "share", "see", "meet")
+"""Verbs of several."""
 EDGE = ""
 LONGEST_RUN = 40
 """Words. A longer list of names is read in parts, as far as it can be between two names."""
@@ -201,8 +203,7 @@ class _PhraseReader:
 
     def phrase(self, tree: Tree[Token], start: int, end: int) -> Iterator[Mention]:
         if tree.data == "digits":
-            values = tuple(said for token in _tokens(tree) for said in self.digit(token))
-            yield Mention("digits", values, start, end, tail=end - 1)
+            yield from self.digits(tree)
         elif tree.data == "houses":
             houses = tuple(said for child in tree.children if isinstance(child, Tree) for said in self.houses(child))
             yield Mention("houses", houses, start, end)
@@ -226,7 +227,9 @@ class _PhraseReader:
                     cells.append(self.cells(child))
                     count, tail = count + len(cells[-1]), first
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
-            if count:
+            if count == 1 and self.two_lines(tree, end):
+                yield Mention("houses", tuple(self.both_lines(tree)), start, end)
+            elif count:
                 named = tuple(said for part in cells for said in part)
                 last = len(cells[-1])
                 yield Mention("cells", named, start, end, last=last, tail=tail, breaks=tuple(breaks), commas=tuple(commas))
@@ -235,6 +238,30 @@ class _PhraseReader:
                 for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))
             ):
                 yield from self.lines([tree], start, end)
+
+    def two_lines(self, tree: Tree[Token], end: int) -> bool:
+        """Is it of two lines that something is said, and not of the cell in both: ``row 6 and column 2 have it``?"""
+        joined = any(token.type == "AND" for token in _tokens(tree))
+        return joined and end < len(self.words) and self.words[end].norm in OF_TWO
+
+    def both_lines(self, tree: Tree[Token]) -> Iterator[Said[House]]:
+        for line in tree.find_pred(lambda part: part.data in ("row", "col")):
+            yield from self.houses(line)
+
+    def digits(self, tree: Tree[Token]) -> Iterator[Mention]:
+        """``row 3 has a 6, the 6 of that box ...``: a list names no digit twice, so another name begins there."""
+        values: list[Said[int]] = []
+        start = end = 0
+        for token in _tokens(tree):
+            said = self.digit(token)
+            at = self.places[token.start_pos or 0]
+            if {one.value for one in said} & {one.value for one in values}:
+                yield Mention("digits", tuple(values), start, end, tail=end - 1)
+                values = []
+            if said:
+                start, end = at if not values else start, at + 1
+                values += said
+        yield Mention("digits", tuple(values), start, end, tail=end - 1)
 
     def lines(self, trees: Sequence[Any], start: int, end: int) -> Iterator[Mention]:
         """The lines of "the cells of row 1", where no line is spoken of that they cross."""

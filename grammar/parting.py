@@ -95,6 +95,7 @@ IS_DIGIT = re.compile("v[aj]*T?N$")
 THE_LINE = re.compile("iT[RCB]$")
 ONE_MORE = re.compile(f"{CELL}&T?N(?:&?N)*$")
 """A digit after a cell and ``and``, whose own cell is still to come."""
+TOPIC_ONLY = re.compile(f"T?N[io]{HOUSE}")
 NEXT_POSED = re.compile(f"&?T?N[io]{HOUSE}")
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
@@ -292,7 +293,7 @@ class _Speech:
         if self._whole(at):
             return self._pauses(at) or self._begins(at) or self._joins(at) or self._posed(at)
         if self.word(at) in PAUSES and self.letter(at - 1) not in UNFINISHED and at > self.begin + 2:
-            return self._fronted(at + 1, paused=True)
+            return self._fronted(at + 1, paused=True) or (self._topic_only(at) and self._about(at + 1, topic=False))
         asks = ASKS.match(self.letters, at) is not None
         return self._talked(at) and (asks or self._alone_only(at) or self._about(at) or self._fronted(at, paused=True))
 
@@ -391,6 +392,13 @@ class _Speech:
         if re.search("[vwp]", told) or self.word(self.begin) == "let" or ORDERS.intersection(self.said[self.begin : at]):
             return True
         return bool(re.search("(?<![RrCcBbN&])N|P", told)) and bool(re.search("X|RN.?.?CN|CN.?.?RN", told))
+
+    def _topic_only(self, at: int) -> bool:
+        """``okay seven in row one``: is a digit of a house all that was named?"""
+        begin = self.begin
+        while self.word(begin) in LEADING:
+            begin += 1
+        return TOPIC_ONLY.fullmatch(self.letters, begin, at) is not None
 
     def _looked_at(self, at: int) -> bool:
         """``what about row seven column two``: is that all that is said so far?"""

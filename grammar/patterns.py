@@ -90,7 +90,8 @@ ROLES = {"PIVOT": "pivot", "WINGS": "wings", "FINS": "fins", "COVER": "cover", "
 def _role(pieces: Sequence[Piece], at: int) -> str:
     """The role word before a mention, back to the mention before it; else one right after (``r1c1 is the pivot``)."""
     for back in range(at - 1, -1, -1):
-        if pieces[back].mention is not None and pieces[back].mention.kind != "digits":  # type: ignore[union-attr]
+        mention = pieces[back].mention
+        if mention is not None and mention.kind != "digits" and not _in_list(pieces[:back]):
             break
         if pieces[back].type in ROLES and not _taken_before(pieces, back):
             return ROLES[pieces[back].type]
@@ -104,6 +105,13 @@ def _role(pieces: Sequence[Piece], at: int) -> str:
         if pieces[on].mention is not None:
             break
     return ""
+
+
+def _in_list(pieces: Sequence[Piece]) -> bool:
+    """Does a list go on here, of a role that several have: ``pincers r1c9 (3 and 8) and r9c8 (6 and 8)``?"""
+    last = next((at for at in range(len(pieces) - 1, -1, -1) if pieces[at].mention is None and pieces[at].type != "BE"), -1)
+    listing = last >= 0 and pieces[last].type == "WINGS" and not _taken_before(pieces, last)
+    return listing and all(piece.type in ("CELLS", "DIGITS", "BE") for piece in pieces[last + 1 :])
 
 
 def _taken_before(pieces: Sequence[Piece], role: int) -> bool:
@@ -145,6 +153,11 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
     if any("facts" in piece.text for piece in focus.texts("LEAN")):
         yield from _facts(focus)
+        return
+    if any("wing" in piece.text for piece in focus.texts("LEAN")):
+        wing = [*focus.roles.get("pivot", []), *focus.roles.get("wings", [])]
+        wing = wing or [said for said in told.order if isinstance(said.value, Cell)]
+        yield reason_of("facts", bare=facts_of(wing or _described(frame)))
         return
     if frame.crossing:
         yield from _singles(frame, told, geometry)
@@ -207,7 +220,7 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
         yield from _subset_named(told, focus, geometry)
     elif _lines(told.houses) or (_lines(focus.houses) and _only_placed(frame, focus) and len(focus.digits) == 1):
         yield from _fish(told, focus)
-    elif (_crossing(told, focus) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
+    elif (_crossing(told, focus, geometry) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
         yield from _intersection(told, focus, frame, geometry)
     elif _lined_up(told, geometry):
         yield from _intersection_of_cells(told, geometry)
@@ -245,10 +258,13 @@ def _intersection_of_cells(told: Told, geometry: Geometry) -> Iterator[Reason]:
         yield reason_of("claiming", bare=digits, in_=first, within=second)
 
 
-def _crossing(told: Told, focus: Told) -> bool:
-    """Are one digit, one box and one line named, and no cell?"""
+def _crossing(told: Told, focus: Told, geometry: Geometry) -> bool:
+    """Are one digit, one box and one line named, and no cell, or the places in the first of them: ``either r9c7 or r9c8``?"""
     both = told if len(told.houses) > 1 else focus
-    return not told.texts("LEAN") and not both.cells and len(both.houses) == 2 and _meets(both.houses) and len(both.digits) == 1
+    places = all(mention.choice for piece in both.pieces if (mention := piece.mention) and mention.kind == "cells")
+    inside = both.houses and all(said.value in geometry.cells_of[both.houses[0].value] for said in both.cells)
+    crossing = len(both.houses) == 2 and _meets(both.houses) and len(both.digits) == 1
+    return bool(not told.texts("LEAN") and places and inside and crossing)
 
 
 def _only_placed(frame: Frame, focus: Told) -> bool:
@@ -295,6 +311,9 @@ def _intersection(told: Told, focus: Told, frame: Frame, geometry: Geometry) -> 
     digits = digits[:1] if len(digits) == 1 else digits
     boxes = [said for said in houses if said.value.kind == "b"]
     lines = [said for said in houses if said.value.kind != "b"]
+    crossed = [said for said in focus.houses if said.value.kind != "b" and said.value not in {line.value for line in lines}]
+    if len(lines) > 1 and len({said.value.kind for said in lines}) == 1 and len(crossed) == 1:
+        lines = crossed  # "the 8s of column 9 are confined to rows 7 and 8, which lie inside box 9"
     name = " ".join(piece.text for piece in told.texts("LOCKED"))
     amiss = len(houses) == 2 and not (boxes and lines)
     rest = next((effect.house for effect in frame.effects if isinstance(effect, RestOf)), None)
@@ -341,6 +360,8 @@ def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
         hidden = [True, False]
     digits, cells = _of_size(size, told.digits, focus.digits), _of_size(size, told.cells, focus.cells)
     houses = told.houses[-1:] or _around(cells, focus.houses, geometry)
+    if 0 < len(cells) == size - 1 and any(piece.text in ("it", "itself") for piece in focus.texts("PRONOUN")):
+        cells = [*cells, Said(None)]  # "together with r6c1 and r6c3 it makes a naked triple"
     for way in hidden:
         name = f"{'hidden' if way else 'naked'} {SIZES[size]}"
         yield reason_of(name, bare=digits, at=cells, in_=houses)
@@ -661,6 +682,23 @@ def once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
     return list(first.values())
 
 
+def _described(frame: Frame) -> list[Said[Any]]:
+    """The cells of which it was told what they may be: ``r5c3 is 1, 2 or 9, r4c3 is 1 or 9``."""
+    told = [clause for clause, _ in frame.clauses if clause not in frame.effective and clause.has("DIGITS")]
+    return once(said for clause in told for mention in clause.named("cells") for said in mention.values)
+
+
+def _house_of_its_digit(witness: Clause) -> list[Mention]:
+    """``The 3 in column 8 cannot be in row 4``: column 8, for which a place is looked for; row 4 only shows where it is not."""
+    pieces = witness.pieces
+    denied = next((at for at, piece in enumerate(pieces) if piece.type == "DENY"), 0)
+    return [
+        piece.mention
+        for at, piece in enumerate(pieces[:denied])
+        if piece.mention is not None and piece.mention.kind == "houses" and any(p.type == "DIGITS" for p in pieces[:at])
+    ]
+
+
 def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | None]:
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
     cell = next((effect.cell.value for effect in placed if effect.cell), None)
@@ -672,7 +710,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         h
         for clause, _ in frame.clauses
         if not clause.has("ALREADY", "SEE") and clause not in said and clause not in frame.effective
-        for mention in clause.named("houses")
+        for mention in (_house_of_its_digit(clause) if clause in frame.support and clause.witness else clause.named("houses"))
         for h in mention.values
     ]
     houses = [frame.line] if frame.line else once([*houses, *others])
@@ -740,8 +778,10 @@ def _clauses_with(frame: Frame, *types: str) -> list[Clause]:
 
 
 def _facts(told: Told) -> Iterator[Reason]:
-    """No pattern: the facts that the words cite."""
-    facts = facts_of(told.order)
+    """No pattern: the facts that the words cite. A cell that is said to see others is what loses something."""
+    seers = [clause for clause in told.clauses if clause.has("SEE_BOTH")]
+    seeing = {cell for clause in seers for mention in clause.named("cells") for cell in mention.bare}
+    facts = facts_of([said for said in told.order if said.value not in seeing])
     if facts:
         yield reason_of("facts", bare=facts)
 

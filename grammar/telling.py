@@ -28,7 +28,7 @@ from .frame import (
 from .kinds import NAMED, Kinds, announces_reason, house_without, several_digits, weighs, whole
 from .mentions import Mention
 from .reading import Reading
-from .statements import Effect, Marking, Placement, Removal, Span, Step
+from .statements import Effect, Marking, Placement, Removal, RestOf, Span, Step
 from .vocabulary import Geometry
 from .words import Script, Word
 
@@ -504,8 +504,9 @@ class Teller(Kinds):
         for earlier, _ in frame.clauses[:-1]:
             if earlier is clause:
                 continue
+            witness = earlier.has("ALREADY") or ("BECAUSE" in earlier.joints and earlier.has("LEAN") and bool(cells))
             for mention in earlier.named("cells"):
-                cells = list(mention.values) if not earlier.has("ALREADY") else cells
+                cells = list(mention.values) if not witness else cells
             for mention in earlier.named("digits"):
                 digits = list(mention.values) if not earlier.has("ALREADY", "SEE") else digits
         return {"cells": cells, "digits": digits}
@@ -578,7 +579,7 @@ class Teller(Kinds):
     def _options(self, frame: Frame) -> Iterator[tuple[Step, ...]]:
         """Every reading of a told step, the most literal first."""
         reasons = list(patterns.reasons(frame, self.geometry, self.memory))
-        effects = tuple(frame.effects)
+        effects = tuple(_without_evidence(frame.effects))
         if not effects:
             # A pattern without an effect may have been misunderstood; a single says what it says.
             frame.loose = not all(reason is not None and reason.name.value in SINGLES for reason in reasons)
@@ -610,3 +611,30 @@ def _listed_on(clause: Clause, words: Sequence[Word]) -> Clause:
                 continue
         pieces.append(piece)
     return Clause(pieces, clause.joints, clause.first) if len(pieces) < len(clause.pieces) else clause
+
+
+def _without_evidence(effects: Sequence[Effect]) -> Iterator[Effect]:
+    """``The 7 is impossible in columns 3 and 4, and so it falls to r9c5``: where it is not is why it is there, and no effect.
+
+    Nor is ``r8c3 cannot be 7, so it is 5``. ``Any cell that sees both loses 9: r1c8 drops it`` is one effect told in two parts.
+    """
+    placed = {effect.digit.value for effect in effects if isinstance(effect, Placement) and effect.digit}
+    filled = {effect.cell.value for effect in effects if isinstance(effect, Placement) and effect.cell}
+    for at, effect in enumerate(effects):
+        following = effects[at + 1] if at + 1 < len(effects) else None
+        before = effects[at - 1] if at else None
+        if isinstance(effect, RestOf) and len(effect.digits) == 1 and effect.digits[0].value in placed:
+            continue
+        if isinstance(effect, Removal) and len(effect.cells) == 1 and effect.cells[0].value in filled:
+            continue
+        if _lacks_cells(effect) and isinstance(following, Removal) and following.cells and not following.digits:
+            continue
+        if isinstance(effect, Removal) and effect.cells and not effect.digits and before is not None and _lacks_cells(before):
+            assert isinstance(before, Removal)
+            effect = replace(effect, digits=before.digits)
+        yield effect
+
+
+def _lacks_cells(effect: Effect) -> bool:
+    """Are the digits told that go, and not from where?"""
+    return isinstance(effect, Removal) and bool(effect.digits) and not effect.cells

@@ -295,13 +295,31 @@ def _word(norm: str, start: int, end: int) -> Word:
     return Word(norm, KINDS.get(norm, "W"), start, end)
 
 
+def _held(words: Sequence[Word]) -> Iterator[Word]:
+    """``r3c8 (2, 9)``: right after a cell's name two figures in brackets are its digits, and no other cell."""
+    for at, word in enumerate(words):
+        before = [other.kind for other in words[max(0, at - 2) : at]]
+        cell = before[-1:] == ["RC"] or before in (["ROW", "NUM"], ["COL", "NUM"])
+        if word.kind != "PAIR" or not cell or not word.norm.startswith("("):
+            yield word
+            continue
+        figures = [*re.finditer(r"\d+", word.norm)]
+        for number, (figure, value) in enumerate(zip(figures, word.values, strict=True)):
+            start = word.start + figure.start()
+            mark, kind = (",", "COMMA") if number else ("(", "LP")
+            yield replace(word, norm=mark, kind=kind, start=start - 1, end=start, values=())
+            end = start + len(figure.group())
+            yield replace(word, norm=figure.group(), kind="NUM", start=start, end=end, value=value, values=(value,))
+        yield replace(word, norm=")", kind="RP", start=word.end - 1, values=())
+
+
 def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     """The words with the kind that their neighbours give them: counts and pronouns are no digits, ``3-8`` is two of them.
 
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted(words)]))
+    words = list(_sided([*_counted([*_held(words)])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -321,13 +339,17 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue  # in r1c1 or in r2c2
         elif word.norm in LISTING and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES") and _listed(words[at + 1 : at + 3]):
             continue  # her columns are 1, 2, 6 and 7
+        elif word.norm == "its" and kept and kept[-1].kind in ("OF", "ON") and _numbered_lines(words[at + 1 : at + 3]):
+            continue  # the cells in its columns 2 and 9
         elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.kind == "NUM" and _out_of(words, at):
             kept.append(replace(word, kind="W"))  # eight of its nine
         elif word.norm == "one" and kept and kept[-1].norm == "the" and _and_the_other(words[at + 1 :]):
             kept.append(replace(word, kind="W"))  # the one is 3, the other 4
-        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and _of_several(kept, after):
+        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm == "the" and (
+            _of_several(kept, after) or [other.norm for other in kept[-3:-1]] == ["one", "of"]
+        ):
             kept.append(replace(word, kind="W"))  # the two belong together
         elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] == ["or", "the", "other"]:
             kept.append(replace(word, kind="W"))
@@ -535,6 +557,10 @@ def _is_side(words: Sequence[Word], at: int) -> bool:
     if after[:1] in (["V"], ["M"], ["CELLW"], ["COLS"], ["BOXES"]):
         return determined or before[-1:] in (["OF"], ["ON"])
     return before[-1:] in (["V"], ["M"]) or ("BOX" in before and before[-1:] in (["ON"], ["OF"], ["THE"]))
+
+
+def _numbered_lines(words: Sequence[Word]) -> bool:
+    return [word.kind for word in words] in (["COL", "NUM"], ["COLS", "NUM"], ["ROW", "NUM"], ["ROWS", "NUM"])
 
 
 def _of_several(kept: Sequence[Word], after: Word | None) -> bool:
@@ -752,10 +778,18 @@ def _adds_question(words: Sequence[Word], at: int) -> bool:
     return who.norm in ("it", "they", "we", "he", "she") and not named and not asked
 
 
+def _owns(after: Sequence[Word]) -> bool:
+    """``column six has``: is something said of the house itself?"""
+    verb = after[2].norm if len(after) == 3 and after[1].kind == "NUM" else ""
+    return verb in ("has", "have", "had", "holds", "contains", "needs", "wants", "already", "is")
+
+
 def _thinks_inside(words: Sequence[Word], at: int) -> bool:
     """Does a sound of thinking stand inside a name: ``row five um column three``, ``rows 2 and uh 5``?"""
     last, after = words[at - 1], words[at + 1]
     before = words[at - 2].kind if at > 1 else ""
+    if [word.kind for word in words[max(0, at - 4) : at - 2]] in (["NUM", "OF"], ["PLU", "OF"]) and _owns(words[at + 1 : at + 4]):
+        return False  # seven in row one um column six has got a seven
     if after.kind == "NUM":
         whole = [word.kind for word in words[max(0, at - 4) : at]] in (
             ["ROW", "NUM", "COL", "NUM"],
