@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from .clauses import Clause, Piece
 from .memory import Memory
+from .mentions import Mention
 from .statements import Effect, Link, Placement, Reason, Removal, RestOf, Said, Slot, Step
 from .suppositions import links, told_by_cases
 from .vocabulary import Cell, CellFact, Geometry, House, PlaceFact

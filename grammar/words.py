@@ -788,7 +788,8 @@ def _thinks_inside(words: Sequence[Word], at: int) -> bool:
     """Does a sound of thinking stand inside a name: ``row five um column three``, ``rows 2 and uh 5``?"""
     last, after = words[at - 1], words[at + 1]
     before = words[at - 2].kind if at > 1 else ""
-    if [word.kind for word in words[max(0, at - 4) : at - 2]] in (["NUM", "OF"], ["PLU", "OF"]) and _owns(words[at + 1 : at + 4]):
+    told = [word.kind for word in words[max(0, at - 4) : at - 2]]
+    if told in (["NUM", "OF"], ["PLU", "OF"]) and _owns(words[at + 1 : at + 4]):
         return False  # seven in row one um column six has got a seven
     if after.kind == "NUM":
         whole = [word.kind for word in words[max(0, at - 4) : at]] in (
