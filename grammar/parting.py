@@ -96,6 +96,7 @@ THE_LINE = re.compile("iT[RCB]$")
 ONE_MORE = re.compile(f"{CELL}&T?N(?:&?N)*$")
 """A digit after a cell and ``and``, whose own cell is still to come."""
 TOPIC_ONLY = re.compile(f"T?N[io]{HOUSE}")
+TWO_CELLS = re.compile(f"{CELL}{CELL}")
 NEXT_POSED = re.compile(f"&?T?N[io]{HOUSE}")
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
@@ -198,6 +199,8 @@ NEAR = re.compile(
     r"|(to|on) the (left|right) of|left of|right of) (it|that|this|them|there)\b"
 )
 """Another cell, by where it is from the last: ``and just under that | row eight column two``."""
+FINDING = frozenset("found find got spotted spot noticed notice saw want wanted need needed looked".split())
+"""After ``and I``, these tell of something else."""
 NOUNS_TOO = frozenset(
     "ends points looks shows uses works runs leads forms claims shares lands drops falls needs wants look end".split()
 )
@@ -221,6 +224,8 @@ PATTERN_NOUNS = frozenset(
     "pair pairs triple triples quad quads wing wings chain chains single singles fish swordfish jellyfish set reason".split()
 )
 POINTED = frozenset("this that next last other same each which".split())
+NOT_SUPPOSED = frozenset("us can could to let would i we you they me not and must".split())
+"""After these, ``say`` supposes nothing."""
 REASONING = frozenset("because since so if as when while unless cause why".split())
 
 
@@ -325,6 +330,8 @@ class _Speech:
             return before not in ("is", "are", "can", "so", "and", "right", "us", "because") and (
                 self.letter(at + 1) not in "fks&" or self.word(at + 1) in ("if", "for")
             )
+        if word == "say" and self.letter(at + 1) in "TRCxXO":
+            return before not in NOT_SUPPOSED and self._whole(at)
         if word == "right":
             return (
                 self.letter(at - 1) not in "VTif"
@@ -490,7 +497,7 @@ class _Speech:
         if letter == "p":
             return (
                 not self._relative(at)
-                and before not in RELATIVE_AFTER
+                and (before not in RELATIVE_AFTER or (before == "one" and self.word(at - 2) in ("get", "gets", "got")))
                 and before not in ("way", "everywhere", "time", "place")
                 and not self._everywhere(at)
                 and (word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put"))
@@ -628,8 +635,10 @@ class _Speech:
                 return self._says(after) or self._about(after) or self._fronted(after)
         if self.word(at + 1) in ORDERS or (self.word(at + 1) == "if" and not self._supposing(at)):
             return True
-        if self._lines_on(at):
-            return False
+        if self._lines_on(at) or (self._ends(WHOLE_NAMES[0], at) and TWO_CELLS.match(self.letters, at + 1)):
+            return False  # ... and r4c3 | r5c3 is
+        if self.word(at + 1) in ("i", "we") and self.word(at + 2) in FINDING:
+            return True
         if self._alone(at + 1) or (self._object(at) and self._about(at + 1, topic=False) and not self._of_last(at + 1)):
             return True
         if (self.letter(at - 1) in "NP" and self.letter(at + 1) in "NP") or not self._about(at + 1):
