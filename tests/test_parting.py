@@ -88,7 +88,7 @@ def parted(text: str) -> list[str]:
         "the third cell of row 2 completes the row | it's a five | the second cell of row 9 completes column 2 | it's a 3",
         "there's a fish on column two and column five with rows one and eight | and how do i know that",
         "it can't go in the first cell of row 2 and the third cell in row 2 | the fourth cell in row 5 is a nine",
-        "row 4 column 8 is a 3 or its column doesn't get one | you know in box two the 7 has to be in row 1",
+        "row 4 column 8 is a 3 or its column doesn't get one | you know row 1 is full",
         "that one's a 2 | say row 4 column 1 is a five then row 5 column 1 has to be a six",
         "and that one has to be a four | and i found a nine for row 6 column 3",
         "okay seven in row one | um column six has got a seven | so row one column four is seven",
