@@ -297,6 +297,8 @@ class _Resolver:
         literal = reading.alternatives[0] if reading.forced and reading.alternatives else ()
         if not steps or self._gainsays(reading, steps) or not used(literal) <= used(steps):
             return ()
+        if literal and not _keeps_name(reading, steps):
+            return ()
         self.consumed |= covered
         for number in covered:
             self.kinds[number] = "claim"
@@ -554,7 +556,7 @@ class _Resolver:
         step = reading.alternatives[0][0]
         if step.reason is None or len(reading.alternatives[0]) > 1:
             return None
-        if any(word in reading.text.lower() for word in _naming(step.reason.name.value)):
+        if _is_named(step.reason.name.value, reading.text):
             return None
         kind, _, size = step.reason.name.value.partition(" ")
         if kind in ("naked", "hidden") and size != "single":
@@ -597,6 +599,10 @@ BOTH_ENDS = re.compile(
     r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S
 )
 
+COMPLETING = re.compile(
+    r"\b(finish|complet|clos|fill)(es|e|s|ing|ed)?( (off|up|out))?( (the|its))? (row|column|col|box|block|[rcb]\d)\b"
+)
+
 
 def _claims(steps: Sequence[Step]) -> set[Claim]:
     """All that the steps claim, as far as it is said."""
@@ -630,9 +636,15 @@ def _for_no_reason(step: Step) -> bool:
 def _keeps_name(reading: Reading, found: Sequence[Statement]) -> bool:
     """Is a pattern that the words name among the steps found instead? Without it a wrong name would go unseen."""
     reason = reading.alternatives[0][0].reason if reading.alternatives else None
-    if reason is None or not any(word in reading.text.lower() for word in _naming(reason.name.value)):
+    if reason is None or not _is_named(reason.name.value, reading.text):
         return True
     return any(isinstance(step, Step) and step.reason and step.reason.name.value == reason.name.value for step in found)
+
+
+def _is_named(name: str, text: str) -> bool:
+    """Does the text say the pattern's name, or of a last cell that it fills its house?"""
+    text = text.lower()
+    return any(word in text for word in _naming(name)) or (name == "last cell" and COMPLETING.search(text) is not None)
 
 
 def _naming(name: str) -> tuple[str, ...]:

@@ -33,8 +33,8 @@ paragraph's beginning, that it is one more step, and that its words were not kno
 
 
 MOST_CHUNKS, INSIDE, FAILS, GUESSED = 14, 0.1, 3.0, 1.0
-"""Parts of a sentence that several steps are looked for in; what each step inside one costs, that one of them does not hold, and
-that names are put together to a chain though nothing is supposed."""
+"""Parts of a sentence that several steps are looked for in; what each step inside one costs, that one of them does not hold,
+and that names are put together to a chain though nothing is supposed."""
 SINGLES = ("naked single", "hidden single", "last cell")
 
 
@@ -164,8 +164,8 @@ class Parter:
     def _within(self, plan: Plan, number: int) -> Iterator[Plan]:
         """The plan with one sentence parted into several steps: ``Row 1 ends with an 8 in r1c5, box 2 with a 9 in r2c6``.
 
-        What names no cell may be passed over. Of parts that tell a placement plainly one that does not hold is told all the same:
-        it is held against the narrator, and not against what stands beside it.
+        What names no cell may be passed over. Of parts that tell a placement plainly one that does not hold is told all the
+        same: it is held against the narrator, and not against what stands beside it.
         """
         gatherer = self.gatherer
         chunks = gatherer.chunks(number)

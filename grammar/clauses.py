@@ -135,6 +135,26 @@ def _lark() -> Lark:
     return Lark(grammar, parser="lalr", lexer="basic", maybe_placeholders=False)
 
 
+LEADING_UP = frozenset(
+    "in at on of for with the a an no any every all both only put place write take remove cross strike".split()
+)
+"""Before the first name of a step, these belong to it."""
+
+
+def told_from(sentence: Sentence) -> int:
+    """Where in the text it begins to tell something: at its first name or reason, not at remarks before it."""
+    begins = [
+        piece.start
+        for clause in sentence.clauses
+        for piece in clause.pieces
+        if piece.mention or piece.type in REASONS | REMOVALS
+    ]
+    at = min(begins, default=0)
+    while at and sentence.words[at - 1].norm in LEADING_UP:
+        at -= 1
+    return sentence.words[at].start if sentence.words else 0
+
+
 def taken_apart(
     words: tuple[Word, ...], script: Script, geometry: Geometry, house: House | None = None, cell: Cell | None = None
 ) -> Sentence:

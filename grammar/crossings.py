@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
 
@@ -11,7 +11,9 @@ from .memory import KIND_WORDS, Memory
 from .mentions import Mention
 from .patterns import SIZES
 from .statements import Said
-from .vocabulary import Cell
+from .vocabulary import Cell, House
+
+SEVERAL_PLACES = ("REST", "SAME_HOUSE", "SAME_HOUSES", "SUBSET", "FISH")
 
 
 def with_cells(
@@ -41,6 +43,50 @@ def with_cells(
     found = replace(lines, kind="cells", values=cells)
     pieces = [replace(p, type="CELLS", mention=found) if p.mention is lines else p for p in clause.pieces]
     return Clause(pieces, clause.joints, clause.first)
+
+
+def in_turn(clause: Clause, before: Sequence[Clause]) -> Clause:
+    """The clause with a cell for the line that is told a digit: ``r2c3 is 5 or 8, and column 5 is 5 or 8 as well``.
+
+    No column is a digit; its cell in the row named last is. ``before``: what was told of the same step.
+    """
+    types = [piece.type for piece in clause.pieces if piece.type not in ("ALREADY", "AGAIN", "ALSO")]
+    if types[:3] not in (["HOUSES", "BE", "DIGITS"], ["HOUSES", "FORCE", "DIGITS"], ["HOUSES", "DENY", "DIGITS"]):
+        return clause
+    if not before or len(clause.named("houses")) != 1 or clause.has("CELLS", *SEVERAL_PLACES):
+        return clause
+    lines, said = clause.named("houses")[0], [v for mention in before[-1].named("cells") for v in mention.bare]
+    if len(said) != 1 or len(lines.values) != 1 or lines.bare[0].kind == "b":
+        return clause
+    across = House("r", said[0].row) if lines.bare[0].kind == "c" else House("c", said[0].column)
+    found = replace(lines, kind="cells", values=(Said(_meeting(lines.bare[0], across), lines.values[0].span),))
+    return Clause(
+        [replace(p, type="CELLS", mention=found) if p.mention is lines else p for p in clause.pieces],
+        clause.joints,
+        clause.first,
+    )
+
+
+def either_place(clause: Clause, before: Sequence[Clause]) -> Clause:
+    """The clause with cells for the lines where a line's digit may be: ``row 2: where is the 3? in column 4 or 6``."""
+    lines = [mention for mention in clause.named("houses") if mention.choice and len(mention.values) in (2, 3)]
+    digits = {digit for told in before for mention in told.named("digits") for digit in mention.bare}
+    digits = {digit for mention in clause.named("digits") for digit in mention.bare} or digits
+    kinds = {house.kind for mention in lines for house in mention.bare}
+    if len(lines) != 1 or len(digits) != 1 or len(kinds) != 1 or kinds == {"b"} or clause.has("CELLS", *REMOVALS):
+        return clause
+    if any(told.has("CELLS", "FISH", "SUBSET", "CHAIN_NAME") for told in before):
+        return clause
+    crossed = _one_across(lines[0], before)
+    if crossed is None:
+        return clause
+    cells = tuple(Said(_meeting(said.value, crossed), said.span) for said in lines[0].values)
+    found = replace(lines[0], kind="cells", values=cells)
+    return Clause(
+        [replace(p, type="CELLS", mention=found) if p.mention is lines[0] else p for p in clause.pieces],
+        clause.joints,
+        clause.first,
+    )
 
 
 def _several(clause: Clause) -> Mention | None:

@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Any
 
 from .assembling import Assembler, Sight, Stretch
-from .clauses import Clause, Piece, Sentence
+from .clauses import Clause, Piece, Sentence, told_from
 from .frame import placed_at
 from .reading import Reading
 from .statements import Step
@@ -116,6 +116,11 @@ class Gatherer:
         time = self.script.passage(start).time
         return Reading((), self.script.span(start, end), text, time, numbers, extent=(start, end))
 
+    def _told_from(self, number: int) -> int:
+        start, end = self.words[number]
+        told = start if self.whole else told_from(self.sentences[number])
+        return told if start <= told < end else start
+
     def told_apart(self, numbers: Sequence[int]) -> list[Reading]:
         """The readings of these sentences by themselves."""
         teller = Teller(self.script, self.geometry)
@@ -180,7 +185,7 @@ class Gatherer:
         """Every step that the pieces may tell on the board that is in sight, the likelier ones first."""
         stretch = Stretch(self.pieces[begin:end])
         last, first = self.sentence_of[end - 1], self.sentence_of[begin]
-        span = self.script.span(*self.words[last])
+        span = self.script.span(self._told_from(last), self.words[last][1])
         if first == last and (begin, end) != (self.begins[first], self.begins[first + 1]):
             words = self.sentences[first].words[self.pieces[begin].start : self.pieces[end - 1].end]
             span = self.script.span(words[0].start, words[-1].end) if words else span

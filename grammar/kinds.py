@@ -157,6 +157,8 @@ class Kinds:
             return "placement"
         if self._no_other_cell(clause) or self._opens_others(clause, sentence):
             return "removal"
+        if _not_there(clause) or _out(clause) or _inside_only(clause):
+            return "support"
         reason = clause.has(*REASONS)
         if clause.has("ONLY_DIGIT") and not (clause.has("CELLS") and clause.has("DIGITS")) and not clause.has("DIGITS"):
             return "both" if self._one_cell(clause) else "reason"
@@ -179,7 +181,7 @@ class Kinds:
             return "removal" if not reason else "both"
         if self._choice(clause) and any(piece.text.startswith(EITHER_WAY) for piece in clause.of("EITHER")):
             return "support"  # what two cases come to is not all of the reason
-        if self._subset(clause) or self._choice(clause) or self._all_places(clause):
+        if self._subset(clause) or self._choice(clause) or self._all_places(clause) or self._cells_of_subset(clause):
             return "reason"
         if self._fish(clause) or self._intersection(clause) or clause.has("FISH", "PIVOT", "WINGS", "FINS", "COVER"):
             return "reason"
@@ -198,7 +200,7 @@ class Kinds:
             if len(cells) == 1 or (not cells and len(lines) < 2 and self._anaphor(clause)):
                 return "both" if reason else "placement"
             if len(cells) > 1 and not reason:
-                return "placement"
+                return "reason" if plural and len(cells) > 3 else "placement"  # eights in r1c4, r1c5, r9c4 and r9c5: corners
         singles = clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
         if singles and len(digits) == 1 and not clause.has("CELLS") and not clause.has("HOUSES") and self._cell_awaits():
             return "both"
@@ -294,7 +296,7 @@ class Kinds:
         return len(wanted) == 1 and digits <= wanted and clause.has("DENY") and clause.has("CELLS", "HOUSES")
 
     def _answers_not(self, clause: Clause) -> bool:
-        """Is it where the digit that is looked for does not go: ``Where can the 4 go in row 3? Not r3c1, because box 1 has one``?"""
+        """Is it where the digit looked for does not go: ``Where can the 4 go in row 3? Not r3c1, because box 1 has one``?"""
         frame = self.frame
         asked = [told for told in frame.support if told.has("QUESTION", "NEEDED")]
         if not asked or frame.complete or frame.reasons:
@@ -416,6 +418,15 @@ class Kinds:
         waits = not self.frame.told_out and len(cells) == len(digits) > 1 and not clause.has("DIGITS")
         return waits and clause.has("FORCE", "PLACE", "ONLY", "ONLY_PLACE", "CONFINED", "BE")
 
+    def _cells_of_subset(self, clause: Clause) -> bool:
+        """``... because there is a hidden pair on 6 and 7, and it is in r7c2 and r7c5``: the cells, after all else was told."""
+        named = [told for told in self.frame.reasons if told.has("SUBSET")]
+        if not named or any(told.has("CELLS") for told in self.frame.reasons) or not clause.has("BE", "PLACE", "ONLY"):
+            return False
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        digits = {digit for told in named for mention in told.named("digits") for digit in mention.bare}
+        return len(cells) == len(digits) > 1 and not clause.has("DIGITS", *REMOVALS)
+
     @staticmethod
     def _choice(clause: Clause) -> bool:
         """One of two cells is the digit: a link of a chain of places."""
@@ -530,6 +541,28 @@ def _disjoins(sentence: Sentence) -> bool:
     if "either" in texts and "or" in texts:
         return True  # "either r1c1 is 6, then, or r4c5 is 9"
     return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
+
+
+def _not_there(clause: Clause) -> bool:
+    """``The three in column 8 cannot be in row 4``: where in one house a digit is not, by another; so it is elsewhere."""
+    houses = {house for mention in clause.named("houses") for house in mention.bare}
+    digits = clause.named("digits")
+    one = len(digits) == 1 and len(digits[0].values) == 1 and not digits[0].plural
+    barred = ("CELLS", "REMOVE", "TAKE", "GONE", "REST", "SAME_HOUSE", "SAME_HOUSES", "PICTURE", "SEE_BOTH", "EVERYTHING")
+    return one and len(houses) > 1 and clause.has("DENY") and not clause.has(*barred, *REASONS)
+
+
+def _out(clause: Clause) -> bool:
+    """``Column 9 is out``: a house where the digit that is looked for is not."""
+    told = [piece for piece in clause.pieces if piece.type not in ("BE", "FROM", "AGAIN", "ALREADY")]
+    return [piece.type for piece in told] == ["HOUSES", "GONE"]
+
+
+def _inside_only(clause: Clause) -> bool:
+    """``Nine is in the box``: that a house of a cell has the digit, and not that the cell is it."""
+    told = [piece.type for piece in clause.pieces if piece.type not in ("FROM", "ALREADY", "AGAIN", "PRONOUN")]
+    pronoun = any(piece.type == "PRONOUN" and piece.text not in ("there", "here") for piece in clause.pieces)
+    return told in (["DIGITS", "BE", "SAME_HOUSE"], ["BE", "DIGITS", "SAME_HOUSE"]) and not pronoun
 
 
 def weighs(sentence: Sentence) -> bool:

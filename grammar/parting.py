@@ -37,7 +37,7 @@ WORD_LETTERS = _letters(
     p="i we you they it he she",
     d="this that these those",
     D="its their every each no any another our my your his her some",
-    A="""other possible missing remaining single sole whole entire empty open hidden naked final unique lone pointing
+    A="""other possible missing remaining single sole very whole entire empty open hidden naked final unique lone pointing
     finned only
     leftover spare blank free first second third""",
     j="just",
@@ -51,7 +51,7 @@ WORD_LETTERS = _letters(
     e="else left more anymore too back again",
     t="there here",
     o="of",
-    f="for with from by into to except along through outside between among without under over against than per like",
+    f="for with from by into to except bar along through outside between among without under over against than per like",
     q="what which how why who",
     k="because so when but while whereas although though since until unless as or whether whose cause either neither",
     s="if",
@@ -63,8 +63,8 @@ phrase is made of;
 NUMBERS = "N(?:&?N)*"
 DIGITS = f"(?:{NUMBERS}|P(?:&?P)*)"
 CELL = (
-    f"(?:T?A*Li?)?(?:RN[io]?T?CN|RNc{NUMBERS}|r{NUMBERS}[io]?T?CN|r{NUMBERS}c{NUMBERS}|CN[io]?T?RN|CNr{NUMBERS}"
-    f"|c{NUMBERS}[io]?T?RN|x[io]?[CR]N|[CR]Nx|X)"
+    f"(?:T?O(?:&?T?O)*L[io](?:[RCB]N|T?V+B)|(?:T?A*Li?)?(?:RN[io]?T?CN|RNc{NUMBERS}|r{NUMBERS}[io]?T?CN|r{NUMBERS}c{NUMBERS}|CN[io]?T?RN|CNr{NUMBERS}"
+    f"|c{NUMBERS}[io]?T?RN|x[io]?[CR]N|[CR]Nx|X))"
 )
 HOUSE = f"(?:[RCB]N|[rcb]{NUMBERS}|x|[Td]?V+[BL]|[Td]?O[RCB])"
 NOUN = "(?:[TDd]+A*(?:[LnRCB]n?|unn?|u)|[TDd]A*w(?=[io])|n)e?"
@@ -87,6 +87,17 @@ INSERTED = re.compile("s(?:p[va]+|a)T?Nv")
 """``if it is not a two`` between a cell and what it is then."""
 SEVERAL_CELLS = re.compile(f"{CELL}&?{CELL}")
 NEXT_CELL = re.compile(CELL)
+BOX_NEXT = re.compile("BN(?!i)")
+"""``right | box one``, and not ``the right box``."""
+POSED = re.compile(f"&?T?N[io]{HOUSE}(?=u?(?:q[vw]|T?A+[Ln]|t|p[vw]|j))")
+"""``and the four in box nine | where``: what is asked next, or told of."""
+IS_DIGIT = re.compile("v[aj]*T?N$")
+THE_LINE = re.compile("iT[RCB]$")
+ONE_MORE = re.compile(f"{CELL}&T?N(?:&?N)*$")
+"""A digit after a cell and ``and``, whose own cell is still to come."""
+TOPIC_ONLY = re.compile(f"T?N[io]{HOUSE}")
+TWO_CELLS = re.compile(f"{CELL}{CELL}")
+NEXT_POSED = re.compile(f"&?T?N[io]{HOUSE}")
 WHOLE_NAMES = tuple(map(re.compile, (CELL, HOUSE, f"[TDd]?A*{DIGITS}")))
 
 GOOD_AT = (
@@ -121,7 +132,9 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("hello", ""),
         ("thanks", ""),
         ("yeah", ""),
-        ("next", "the up is a our my so"),
+        ("next", "the up is a our my so this that your very"),
+        ("guess what", "and"),
+        ("and guess what", ""),
         ("finally", ""),
         ("this time", "and by"),
         ("first of all", ""),
@@ -147,7 +160,7 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("in addition", "and"),
         ("keep in mind", "and to"),
         ("on top of that", "and"),
-        ("from that", "and"),
+        ("from that", "and get gets got"),
         ("as far as", "and"),
     )
 )
@@ -178,7 +191,16 @@ KNOWING = frozenset(
 WITHOUT_OBJECT = frozenset("go goes fit fits work works do does be land lands got left".split())
 GOES_ON = WITHOUT_OBJECT | {"down", "up", "look"}
 RELATIVE_AFTER = frozenset("one all everything anything nothing something thing things only".split())
-AND_STARTS = frozenset("looking every there here where what look another".split())
+AND_STARTS = frozenset("looking every there here where what how why look another".split())
+FINISHING = frozenset("finish complete close round end fill wrap".split())
+"""After ``and to``: with what ends a house, another step begins."""
+NEAR = re.compile(
+    r"((just|right|directly|straight|immediately|over) )?(under|underneath|beneath|below|above|beside|next to|across from"
+    r"|(to|on) the (left|right) of|left of|right of) (it|that|this|them|there)\b"
+)
+"""Another cell, by where it is from the last: ``and just under that | row eight column two``."""
+FINDING = frozenset("found find got spotted spot noticed notice saw want wanted need needed looked".split())
+"""After ``and I``, these tell of something else."""
 NOUNS_TOO = frozenset(
     "ends points looks shows uses works runs leads forms claims shares lands drops falls needs wants look end".split()
 )
@@ -201,6 +223,9 @@ MODAL = frozenset("can cannot could must may might will would should did had got
 PATTERN_NOUNS = frozenset(
     "pair pairs triple triples quad quads wing wings chain chains single singles fish swordfish jellyfish set reason".split()
 )
+POINTED = frozenset("this that next last other same each which".split())
+NOT_SUPPOSED = frozenset("us can could to let would i we you they me not and must".split())
+"""After these, ``say`` supposes nothing."""
 REASONING = frozenset("because since so if as when while unless cause why".split())
 
 
@@ -271,9 +296,9 @@ class _Speech:
         if self.word(at) in FOLLOWS and self._supposing(at):
             return False
         if self._whole(at):
-            return self._pauses(at) or self._begins(at) or self._joins(at)
+            return self._pauses(at) or self._begins(at) or self._joins(at) or self._posed(at)
         if self.word(at) in PAUSES and self.letter(at - 1) not in UNFINISHED and at > self.begin + 2:
-            return self._fronted(at + 1, paused=True)
+            return self._fronted(at + 1, paused=True) or (self._topic_only(at) and self._about(at + 1, topic=False))
         asks = ASKS.match(self.letters, at) is not None
         return self._talked(at) and (asks or self._alone_only(at) or self._about(at) or self._fronted(at, paused=True))
 
@@ -302,17 +327,19 @@ class _Speech:
         if word == "now" and before in ("be", "it", "that"):
             return self._whole(at) and (self._says(at + 1) or self._about(at + 1) or self._fronted(at + 1))
         if word == "now":
-            return before not in ("is", "are", "can", "so", "and", "right", "us") and (
+            return before not in ("is", "are", "can", "so", "and", "right", "us", "because") and (
                 self.letter(at + 1) not in "fks&" or self.word(at + 1) in ("if", "for")
             )
+        if word == "say" and self.letter(at + 1) in "TRCxXO":
+            return before not in NOT_SUPPOSED and self._whole(at)
         if word == "right":
             return (
                 self.letter(at - 1) not in "VTif"
                 and before != "is"
-                and self.letter(at + 1) not in "BLn"
+                and (self.letter(at + 1) not in "BLn" or BOX_NEXT.match(self.letters, at + 1) is not None)
                 and self.word(at + 1) != "of"
             )
-        if word == "so" and self.word(at + 1) in ("much", "many", "far", "long", "that"):
+        if word == "so" and (self.word(at + 1) in ("much", "many", "far", "long") or self._in_order_that(at)):
             return False
         if word in ("oh", "ah") and self.word(at + 1) == "and":
             return False
@@ -324,6 +351,11 @@ class _Speech:
         if word == "so" and before == "think":
             return self._says(at + 1) or self._about(at + 1)  # "i think so" says nothing more
         return any(following[: len(opening)] == opening and before not in after for opening, after in MARKERS)
+
+    def _in_order_that(self, at: int) -> bool:
+        """Is it ``so that row 4 has one``, and not ``so | that is a four``, ``so | that eight tells``?"""
+        pointed = self.letter(at + 2) in "vN" and self.word(at + 2) not in RELATIVE_VERBS
+        return self.word(at + 1) == "that" and not pointed
 
     def _seen(self, at: int) -> bool:
         """Does the word stand right after ``let us see``?"""
@@ -360,11 +392,29 @@ class _Speech:
         told = self.letters[self.begin : at - (before in "vw")]
         if self.answering and re.search("[RrCcBb]N|[XxL]", told):
             return True
+        if self._looked_at(at):
+            return True
         if self._supposing(at) or self._comes_first():
             return len(re.findall("[vw][vwaf]*", told)) > 1
         if re.search("[vwp]", told) or self.word(self.begin) == "let" or ORDERS.intersection(self.said[self.begin : at]):
             return True
         return bool(re.search("(?<![RrCcBbN&])N|P", told)) and bool(re.search("X|RN.?.?CN|CN.?.?RN", told))
+
+    def _topic_only(self, at: int) -> bool:
+        """``okay seven in row one``: is a digit of a house all that was named?"""
+        begin = self.begin
+        while self.word(begin) in LEADING:
+            begin += 1
+        return TOPIC_ONLY.fullmatch(self.letters, begin, at) is not None
+
+    def _looked_at(self, at: int) -> bool:
+        """``what about row seven column two``: is that all that is said so far?"""
+        begin = self.begin
+        while self.word(begin) in LEADING:
+            begin += 1
+        if self.word(begin) not in ("what", "how") or self.word(begin + 1) != "about":
+            return False
+        return any(name.fullmatch(self.letters, begin + 2, at) for name in WHOLE_NAMES)
 
     def _supposing(self, at: int) -> bool:
         """Is something supposed? What follows from it belongs to the same sentence."""
@@ -385,7 +435,9 @@ class _Speech:
             return False
         if letters[-1] in UNFINISHED | {"v", "w", "d"} and said[-2:] != ["a", "second"]:
             return False
-        return not (PATTERN_NOUNS | REASONING | SUPPOSING).intersection(said) and said[-1] not in KNOWING | ORDERS | GOING
+        return not (PATTERN_NOUNS | REASONING | SUPPOSING).intersection(said) and said[-1] not in KNOWING | ORDERS | GOING | {
+            "be"
+        }
 
     def _comes_first(self) -> bool:
         """Does the sentence begin with a clause that leads up to another: ``whatever happens``, ``if you look in row 4``?"""
@@ -394,6 +446,8 @@ class _Speech:
 
     def _inside_name(self, at: int) -> bool:
         before, letter = self.letters[max(0, at - 3) : at], self.letter(at)
+        if THE_LINE.search(before) and self.letter(at) == "N" and self.letter(at + 1) == "v":
+            return False  # three and five are in the column | nine is in the box
         if before[-1:] in "RrCcBbV" and letter in "NVBL":
             return True
         if re.search("[Rr]N$", before) and letter in "Ccx":
@@ -404,9 +458,13 @@ class _Speech:
         if lines is not None and self.letter(at + 1) in "RC":
             return self.letter(at + 1) != lines[1].upper()  # rows 1 and 3 in column 8
         if re.search("[Cc]N$", before) and letter in "Rr":
-            return not re.match("RN.?CN", self.letters[at : at + 6]) and not re.search(
-                "RN.?CN$", self.letters[max(0, at - 5) : at]
+            return not re.match("RN[^&]?CN", self.letters[at : at + 6]) and not re.search(
+                "RN[^&]?CN$", self.letters[max(0, at - 5) : at]
             )
+        if self.word(at) in PATTERN_NOUNS and self.word(at - 1) in ("x", "y", "xy", "z"):
+            return True
+        if self.word(at) == "one" and self.word(at - 1) in POINTED and self.letter(at + 1) in "vw":
+            return True  # this next one is
         if self.word(at - 1) == "one" and letter in "Ln":
             return not self.word(at).startswith(("no", "every", "any", "some"))
         return before[-1:] in "NP" and letter in "NP"
@@ -415,6 +473,10 @@ class _Speech:
 
     def _begins(self, at: int, paused: bool = False) -> bool:
         before = self.word(at - 1)
+        if self.word(at - 2) in ("how", "why", "what", "where") and before in ("do", "does", "did", "can", "could"):
+            return False  # how do i know
+        if before == "else" and self.word(at - 2) == "or":
+            return False  # either it is a 3 or else it is a 4
         if before in ("then", "therefore", "hence", "meaning") or (before in KNOWING and not paused) or self._added(at):
             return False
         return self._says(at) or self._about(at) or self._fronted(at, paused) or self._orders(at) or self._turns(at)
@@ -435,13 +497,15 @@ class _Speech:
         if letter == "p":
             return (
                 not self._relative(at)
-                and before not in RELATIVE_AFTER
+                and (before not in RELATIVE_AFTER or (before == "one" and self.word(at - 2) in ("get", "gets", "got")))
                 and before not in ("way", "everywhere", "time", "place")
                 and not self._everywhere(at)
                 and (word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put"))
             )
         if word == "that":
-            if self.word(at + 1) in RELATIVE_VERBS:
+            if self.word(at + 1) in RELATIVE_VERBS or {"anything", "nothing"}.intersection(
+                self.said[max(self.begin, at - 12) : at]
+            ):
                 return False
             return before not in RELATIVE_AFTER and (self.letter(at - 1) not in "Ln" or self.word(at + 1) == "is")
         return word != "here" or self.letter(at + 1) in "vw"
@@ -469,6 +533,9 @@ class _Speech:
                 word in ("both", "all", "those", "these") or (word.endswith("s") and len(word) > 3)
                 for word in self.said[at : match.start("verb")]
             )
+            left_open = self.word(at - 1) in ("anything", "nothing", "everything") and self.word(match.start("verb")) in MODAL
+            if left_open:
+                return False  # is there anything r5c7 can be
             if match["verb"] == "v" or several:
                 return True
         if topic and self._relative(at + 1):
@@ -496,6 +563,8 @@ class _Speech:
         after = match.end()
         if re.match(CELL, self.letters[after:]):
             return False  # more likely the end of the claim before
+        if re.fullmatch(CELL, match.group()[1:]) and ONE_MORE.search(self.letters[max(self.begin, at - 14) : at]):
+            return False  # ... the one in row 6 column 9 and the eight in row 6 column 4
         people = (
             self.letter(after) == "p"
             and self.word(after) != "it"
@@ -527,6 +596,15 @@ class _Speech:
             return self.letter(at + 1) == "p" and before not in BEFORE_GOING
         return word in WHATEVER and before not in BEFORE_GOING
 
+    def _posed(self, at: int) -> bool:
+        """``row eight column seven | and the four in box nine well ...``: is a digit of a house named, and then begun anew?"""
+        posed = POSED.match(self.letters, at)
+        if posed is None:
+            posed = NEXT_POSED.match(self.letters, at)
+            if posed is None or not self._marked(posed.end()):
+                return False
+        return self._ends(WHOLE_NAMES[0], at) or IS_DIGIT.search(self.letters[max(self.begin, at - 4) : at]) is not None
+
     def _lists_on(self, at: int) -> bool:
         """``row 6 column 8 then row 2 column 8 then``: is the next cell told after the last, and nothing of it?"""
         following = NEXT_CELL.match(self.letters, at + 1)
@@ -538,7 +616,16 @@ class _Speech:
         """``and`` before a sentence, and not between two names."""
         if self.word(at) != "and":
             return False
-        if self.word(at + 1) in AND_STARTS:
+        if self.word(at + 1) in AND_STARTS | WHATEVER:
+            return True
+        if self.word(at + 1) == "to" and self.word(at + 2) in FINISHING:
+            return True
+        if NEAR.match(" ".join(self.said[at + 1 : at + 7])):
+            return True
+        after = at + 1
+        while self.word(after) in PAUSES:
+            after += 1
+        if self.word(after) == "it" and self.letter(after + 1) in "vaw":
             return True
         if self._fronted(at + 1):
             return True
@@ -548,11 +635,24 @@ class _Speech:
                 return self._says(after) or self._about(after) or self._fronted(after)
         if self.word(at + 1) in ORDERS or (self.word(at + 1) == "if" and not self._supposing(at)):
             return True
+        if self._lines_on(at) or (self._ends(WHOLE_NAMES[0], at) and TWO_CELLS.match(self.letters, at + 1)):
+            return False  # ... and r4c3 | r5c3 is
+        if self.word(at + 1) in ("i", "we") and self.word(at + 2) in FINDING:
+            return True
         if self._alone(at + 1) or (self._object(at) and self._about(at + 1, topic=False) and not self._of_last(at + 1)):
             return True
         if (self.letter(at - 1) in "NP" and self.letter(at + 1) in "NP") or not self._about(at + 1):
             return False
         return not any(self._ends(name, at) and name.match(self.letters, at + 1) for name in WHOLE_NAMES)
+
+    def _lines_on(self, at: int) -> bool:
+        """``column one and column four with rows five and seven``: does a list of lines go on?"""
+        letter = self.letter(at + 1)
+        if letter not in "RC" or self.letter(at - 2) != letter or self.letter(at - 1) != "N" or self.letter(at + 2) != "N":
+            return False
+        return self.letter(at + 3) not in "vwCRioq" and (
+            self.letter(at + 3) in "f&" or self.word(at + 3) in ("against", "covered")
+        )
 
     def _alone(self, at: int) -> bool:
         """``row 3 column 4 is``: is one cell all that the verb belongs to, though more were named before it?"""

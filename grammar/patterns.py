@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from .clauses import Clause, Piece
 from .memory import KIND_WORDS, Memory
+from .mentions import Mention
 from .statements import Effect, Link, Placement, Reason, Removal, RestOf, Said, Slot, Step
 from .suppositions import links, told_by_cases
 from .vocabulary import Cell, CellFact, Geometry, House, PlaceFact
@@ -162,7 +163,8 @@ def reasons(frame: Frame, geometry: Geometry, memory: Memory) -> Iterator[Reason
         return
     if any("wing" in piece.text for piece in focus.texts("LEAN")):
         wing = [*focus.roles.get("pivot", []), *focus.roles.get("wings", [])]
-        yield reason_of("facts", bare=facts_of(wing or [said for said in told.order if isinstance(said.value, Cell)]))
+        wing = wing or [said for said in told.order if isinstance(said.value, Cell)]
+        yield reason_of("facts", bare=facts_of(wing or _described(frame)))
         return
     if frame.crossing:
         yield from _singles(frame, told, geometry)
@@ -714,6 +716,23 @@ def once(values: Iterable[Said[Any]]) -> list[Said[Any]]:
     return list(first.values())
 
 
+def _described(frame: Frame) -> list[Said[Any]]:
+    """The cells of which it was told what they may be: ``r5c3 is 1, 2 or 9, r4c3 is 1 or 9``."""
+    told = [clause for clause, _ in frame.clauses if clause not in frame.effective and clause.has("DIGITS")]
+    return once(said for clause in told for mention in clause.named("cells") for said in mention.values)
+
+
+def _house_of_its_digit(witness: Clause) -> list[Mention]:
+    """``The 3 in column 8 cannot be in row 4``: column 8, for which a place is looked for; row 4 only shows where it is not."""
+    pieces = witness.pieces
+    denied = next((at for at, piece in enumerate(pieces) if piece.type == "DENY"), 0)
+    return [
+        piece.mention
+        for at, piece in enumerate(pieces[:denied])
+        if piece.mention is not None and piece.mention.kind == "houses" and any(p.type == "DIGITS" for p in pieces[:at])
+    ]
+
+
 def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | None]:
     placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
     cell = next((effect.cell.value for effect in placed if effect.cell), None)
@@ -725,8 +744,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         h
         for clause, _ in frame.clauses
         if not clause.has("ALREADY", "SEE") and clause not in said and clause not in frame.effective
-        if not (clause in frame.support and clause.witness)
-        for mention in clause.named("houses")
+        for mention in (_house_of_its_digit(clause) if clause in frame.support and clause.witness else clause.named("houses"))
         for h in mention.values
     ]
     houses = [frame.line] if frame.line else once([*houses, *others])
@@ -795,7 +813,8 @@ def _clauses_with(frame: Frame, *types: str) -> list[Clause]:
 
 def _facts(told: Told) -> Iterator[Reason]:
     """No pattern: the facts that the words cite. A cell that is said to see others is what loses something."""
-    seeing = {cell for clause in told.clauses if clause.has("SEE_BOTH") for mention in clause.named("cells") for cell in mention.bare}
+    seers = [clause for clause in told.clauses if clause.has("SEE_BOTH")]
+    seeing = {cell for clause in seers for mention in clause.named("cells") for cell in mention.bare}
     facts = facts_of([said for said in told.order if said.value not in seeing])
     if facts:
         yield reason_of("facts", bare=facts)

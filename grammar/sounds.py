@@ -165,7 +165,7 @@ UNFINISHED = frozenset("have has had going want wants need needs what up down du
 CLOSING = frozenset(
     "in out from so because cause since and or then is are was can cannot has must will would could may might which there "
     "therefore okay um uh off oh alright meaning hence as when while either also goes comes gets at it we i they that's "
-    "either now right only just".split()
+    "either now right only just anywhere everywhere somewhere nowhere".split()
 )
 """What may stand after a digit, and not after a preposition."""
 AFTER_DIGIT = (
@@ -301,6 +301,10 @@ def _name_at(said: Sequence[str], at: int) -> tuple[str, int] | None:
     return None
 
 
+COUNTED_BY_ORDER = frozenset("cell cells sell sells cel row rows roe column columns box".split())
+"""``forth`` before these is an ordinal."""
+
+
 def _house(spot: _Spot) -> tuple[str, int] | None:
     word, numbered = spot.word, _numbered(spot.next())
     if word in HOUSE_SOUNDS:
@@ -317,6 +321,13 @@ def _house(spot: _Spot) -> tuple[str, int] | None:
         return "their", 1
     if (word, spot.next()) in CALLED and spot.follows_row and _numbered(spot.next(2)):
         return "column", 2
+    if word == "forth" and (spot.next() in COUNTED_BY_ORDER or (spot.next() in ("and", "or") and spot.last() == "the")):
+        return "fourth", 1
+    if word in ("roll", "roe", "rose") and spot.last() in ("that", "this", "those", "these") and spot.last(2) in ("of", "in"):
+        return ("rows" if word == "rose" else "row"), 1
+    counted = spot.last() in ("of", "in") and spot.last(2) in COUNTED_BY_ORDER
+    if counted and numbered and (word in FAR_ROW_SOUNDS or word in ROW_LETTERS or word == "roe"):
+        return "row", 1  # the seventh cell of roll four
     numbered = numbered or (spot.next() in FAR_NUMBER_SOUNDS and (spot.follows_row or _opens_column(spot.next(2))))
     if not numbered:
         return None
@@ -435,8 +446,10 @@ def _counting(spot: _Spot) -> bool:
 def _digit_alone(spot: _Spot) -> bool:
     """A digit by itself, by the words on both sides: ``a tree``, ``crossing out to in row 1``."""
     word, before, after = spot.word, spot.last(), spot.next()
+    if word == "to" and before == "no" and spot.last(2) in ("say", "says", "said", "saying"):
+        return False  # every other cell says no to a 4
     if word in OTHER_WORDS:
-        return word not in ("line", "find") and before in ARTICLES and after in CLOSING | FILLERS | {"for"}
+        return word not in ("line", "find") and before in ARTICLES and after in CLOSING | FILLERS | {"for", ""}
     if word not in SMALL_WORDS:
         return before in ARTICLES or not (before in SUBJECTS or after in OBJECTS)
     if before in ARTICLES:
@@ -467,7 +480,8 @@ def _listed(spot: _Spot) -> tuple[str, int] | None:
     if not is_number(spot.last()):
         return None
     plural = spot.list_head in PLURAL
-    if word in ("an", "n", "end") and _numbered(spot.next()):
+    whole = spot.last(2) in SINGULAR and word == "an" and not plural  # the cell in row seven an eight
+    if word in ("an", "n", "end") and _numbered(spot.next()) and not whole:
         return "and", 1
     if word == "in" and plural and is_number(spot.next()) and spot.last(2) in PLURAL and spot.next(2) not in ("is", "can"):
         return "and", 1
@@ -502,7 +516,7 @@ def _first_words() -> frozenset[str]:
         *(FAR_NUMBER_SOUNDS, PLURAL_SOUNDS, HOUSE_SOUNDS, NUMBERED_SOUNDS, LETTERS, WORD_SOUNDS),
     )
     single = {word for table in tables for word in table} | {name[0] for name in NAME_SOUNDS}
-    others = "there an n end in ore oar off whole hear theirs color cause cos coz cuz".split()
+    others = "forth roll roe rose there an n end in ore oar off whole hear theirs color cause cos coz cuz".split()
     return frozenset(single) | FINNED | FAR_ROW_SOUNDS | FAR_COLUMN_SOUNDS | ROW_LETTERS | COLUMN_LETTERS | {*others}
 
 

@@ -8,8 +8,8 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .clauses import NAMES, REASONS, REMOVALS, Clause, Sentence
-from .crossings import with_cells
+from .clauses import NAMES, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
+from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
 from .frame import (
     Frame,
@@ -149,13 +149,18 @@ class Teller(Kinds):
             if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and whole(sentence):
                 self.flush()
             if not self.script.punctuated:
-                clause = self._answered(clause)
+                clause = _listed_on(self._answered(clause), sentence.words)
             self._name_counted(clause)
             self._suppose_it(clause)
-            shown = self.frame.complete and not (self.frame.explained or not self.frame.reasoned)
+            shown = self.frame.complete and self.frame.reasoned and not self.frame.explained
+            before = self.frame.reasons if shown else [told for told, _ in self.frame.clauses]
             done = [*self.frame.effective, *self.frame.placing]
-            told = [told for told, _ in self.frame.clauses if not shown and all(told is not other for other in done)]
+            told = [told for told in before if all(told is not other for other in done)]
             clause = with_cells(clause, told, sentence.clauses, self.memory)
+            if not self.script.punctuated:
+                clause = either_place(clause, told)
+            clause = self._besides(clause)
+            clause = in_turn(clause, [told for told, _ in self.frame.clauses])
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
@@ -229,6 +234,15 @@ class Teller(Kinds):
         pieces = [replace(piece, type="ONLY_PLACE") if piece.type == "ONLY" else piece for piece in clause.pieces]
         return Clause(pieces, clause.joints, clause.first)
 
+    def _besides(self, clause: Clause) -> Clause:
+        """``I thought I had a jellyfish in ..., but there is r6c8``: the fin of the fish that was told."""
+        types = [piece.type for piece in clause.pieces if piece.type not in ("PRONOUN", "ALSO")]
+        fish = any(told.has("FISH") and told.has("HOUSES") for told in self.frame.reasons)
+        if "BREAK" not in clause.joints or types != ["BE", "CELLS"] or not fish or self.frame.complete:
+            return clause
+        pieces = [replace(piece, type="FINS") if piece.type == "BE" else piece for piece in clause.pieces]
+        return Clause(pieces, clause.joints, clause.first)
+
     def finish(self) -> None:
         """The end of the narration."""
         self.flush()
@@ -265,7 +279,7 @@ class Teller(Kinds):
             self.flush()  # after so much talk another step begins
             frame = self.frame
         said = {value for mention in (p.mention for p in clause.pieces) if mention for value in mention.bare}
-        other = frame.reasoned and kind != "removal" and said and not said & frame.values()
+        other = frame.reasoned and kind != "removal" and said and not said & frame.values() and not self._awaited(clause)
         if fresh and (frame.complete or other):
             self.flush()
             frame = self.frame
@@ -319,6 +333,7 @@ class Teller(Kinds):
         found: list[Effect] = []
         if kind == "removal" or (kind == "both" and self._removes(clause)):
             found = list(removals(clause, self.memory, self._pattern_cells(frame), frame.values()))
+            found = [self._denied_too(effect, clause) for effect in found]
         if not found and kind in ("placement", "both"):
             found = list(placements(clause, self.memory, self._subject(frame, clause)))
         if found:
@@ -367,6 +382,24 @@ class Teller(Kinds):
         if all(len(piece.mention.values) == 1 for piece in names if piece.mention) and len(names) == 2:
             said = [piece for piece in supposed if piece.type in ("DENY", "BE")]
             clause.pieces[begin + 1 : end] = [names[0], *said, names[1]]
+    def _awaited(self, clause: Clause) -> bool:
+        """``There is one spot for the 9 in box 4. Let us see: r5c3.``: the cell that the digit of a house is to go in."""
+        frame = self.frame
+        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        told = [other for other, _ in frame.clauses]
+        houses = {house for other in told for mention in other.named("houses") for house in mention.bare}
+        digits = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
+        if frame.complete or len(cells) != 1 or len(digits) != 1 or len(houses) != 1 or clause.has("DIGITS", "HOUSES"):
+            return False
+        return not any(other.has("CELLS") for other in told) and cells <= set(self.geometry.cells_of[next(iter(houses))])
+
+    def _denied_too(self, effect: Effect, clause: Clause) -> Effect:
+        """``r1c1 cannot be 5 and cannot be 8``: of which cell the last is said was told with the first."""
+        last = self.frame.effects[-1] if self.frame.effects else None
+        bare = [piece.type for piece in clause.pieces] == ["DENY", "DIGITS"]
+        if not bare or not isinstance(effect, Removal) or effect.cells or not isinstance(last, Removal):
+            return effect
+        return replace(effect, cells=last.cells)
 
     def _told_after(self, opening: str) -> bool:
         """Is it part of what explains the effects that were told before?"""
@@ -376,7 +409,7 @@ class Teller(Kinds):
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
         """Does the clause begin another step?"""
         frame = self.frame
-        if kind == "support":
+        if kind == "support" or (kind == "reason" and (self._cells_of_subset(clause) or self._adds_role(clause))):
             return False
         if kind == "hypothesis" and frame.explained:
             return bool(frame.hypotheses) and clause.has("IF") and not self._other_case(clause)
@@ -417,6 +450,13 @@ class Teller(Kinds):
             c.has("FISH", "XY_WING") for c in self.frame.reasons
         )
         return self._told_first() and not self.opens and (role or self._complements(clause))
+
+    def _adds_role(self, clause: Clause) -> bool:
+        """``... because there is a finned X-wing in ...; and the fins are ...``: a part of the pattern that was told last."""
+        reasons = self.frame.reasons
+        roles = {piece.type for piece in clause.of("FINS", "PIVOT", "WINGS", "COVER", "BASE")}
+        named = any(told.has("FISH", "XY_WING") for told in reasons) and not clause.has("FISH", "XY_WING", *REMOVALS)
+        return bool(roles) and named and not any(told.has(*roles) for told in reasons)
 
     def _links_on(self, clause: Clause) -> bool:
         """Is it one more house with two places, of a chain told after what it shows?"""
@@ -563,7 +603,8 @@ class Teller(Kinds):
             if earlier is clause:
                 continue
             lost = any(LOST.search(piece.text) for piece in earlier.of("ALREADY"))  # "r1c1 has now lost its 3"
-            witness = (earlier.has("ALREADY") and not lost) or ("BECAUSE" in earlier.joints and earlier.has("LEAN") and bool(cells))
+            leant_on = "BECAUSE" in earlier.joints and earlier.has("LEAN") and bool(cells)
+            witness = (earlier.has("ALREADY") and not lost) or leant_on
             for mention in earlier.named("cells"):
                 cells = list(mention.values) if not witness else cells
             for mention in earlier.named("digits"):
@@ -589,12 +630,18 @@ class Teller(Kinds):
         frame.loose = frame.loose or bool(named_in(frame) - told or borrowed)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
-        start, end = self.words[first][0], max(self.words[number][1] for number in frame.sentences)
-        spans = {"effect": self.script.span(*self.words[at]), "reason": self._reason_span(frame)}
+        start, end = self._begins(first), max(self.words[number][1] for number in frame.sentences)
+        spans = {"effect": self.script.span(self._begins(at), self.words[at][1]), "reason": self._reason_span(frame)}
         time = self.script.passage(start).time
         steps = tuple(tuple(placed_at(step, spans, time) for step in option) for option in dict.fromkeys(options))
         text = self.script.text[start:end].replace("\n", " ")
         self.readings.append(Reading(steps, spans["effect"], text, time, tuple(frame.sentences), not frame.loose))
+
+    def _begins(self, number: int) -> int:
+        """Where the sentence begins to tell something; a written one begins with its first word."""
+        begin, end = self.words[number]
+        told = begin if self.script.punctuated else told_from(self.sentences[number])
+        return told if begin <= told < end else begin
 
     def _marked(self, number: int) -> None:
         """Candidates are marked: a step of its own."""
@@ -648,6 +695,23 @@ class Teller(Kinds):
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and (patterns.without_reason(frame) or all(map(plain, effects))):
             yield (Step(effects, None),)
+
+
+def _listed_on(clause: Clause, words: Sequence[Word]) -> Clause:
+    """The clause of speech with names as one list that were told one after the other: ``r1c1 r2c2 and r3c3``."""
+    pieces: list[Piece] = []
+    for piece in clause.pieces:
+        last = pieces[-1].mention if pieces else None
+        here = piece.mention
+        follows = last is not None and here is not None and last.kind == here.kind in ("cells", "digits")
+        if follows and last is not None and here is not None and not (last.choice or here.choice):
+            between = {word.norm for word in words[last.end : here.start]}
+            if between <= {"the"} and not set(last.bare) & set(here.bare) and last.plural == here.plural:
+                both = replace(last, values=(*last.values, *here.values), end=here.end)
+                pieces[-1] = replace(pieces[-1], mention=both, end=piece.end)
+                continue
+        pieces.append(piece)
+    return Clause(pieces, clause.joints, clause.first) if len(pieces) < len(clause.pieces) else clause
 
 
 def _without_evidence(effects: Sequence[Effect]) -> Iterator[Effect]:

@@ -199,7 +199,7 @@ class Script:
                     yield sorted_out(words, match.group().startswith("?"))
                     words = []
                 continue
-            words += _normalised(match)
+            words += _normalised(match, words[-1].norm if words else "")
         if words:
             yield sorted_out(words)
 
@@ -213,8 +213,8 @@ class Script:
         words: list[Word] = []
         for match in TOKEN.finditer(self.text):
             if match.lastgroup != "stop":
-                words += _normalised(match)
-        words = list(_sided(list(heard(words))))
+                words += _normalised(match, words[-1].norm if words else "")
+        words = list(_sided(list(heard(list(_untagged(words))))))
         for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
             yield sorted_out(words[begin:end], asked)
 
@@ -225,9 +225,13 @@ class Script:
         )
 
 
-def _normalised(match: re.Match[str]) -> Iterator[Word]:
+def _normalised(match: re.Match[str], before: str = "") -> Iterator[Word]:
     text, start, end = match.group(), match.start(), match.end()
     group = match.lastgroup or ""
+    if before in ("this", "that") and text.lower().replace("\u2019", "'") == "one's":
+        yield _word("one", start, end)
+        yield _word("is", start, end)
+        return
     if group in ("rc", "cr"):
         first, second = map(int, re.findall(r"\d+", text))
         yield Word(text.lower(), "RC", start, end, values=(first, second) if group == "rc" else (second, first))
@@ -368,6 +372,12 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # a fun one
         elif word.norm == "one" and _that_cell(words, at):
             kept.append(replace(word, kind="W"))  # all cells but one refuse it. The one that does not is r1c1
+        elif (
+            word.norm == "one"
+            and [other.norm for other in kept[-2:]] == ["it", "is"]
+            and _which_of_these(kept, words[at + 1 :])
+        ):
+            kept.append(replace(word, kind="W"))  # i don't know which cell, but it is one in row 3
         elif word.norm == "one" and _said_again(words, at):
             kept.append(replace(word, kind="W"))  # the 2 in r1c1 and the one in r2c2
         elif word.norm == "one" and _apposed(words, at):
@@ -639,6 +649,12 @@ def _and_the_other(after: Sequence[Word]) -> bool:
     return bool(verb) and verb[0] in ("is", "has", "holds", "takes", "gets", "must", "will", "becomes") and other
 
 
+def _which_of_these(kept: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Was it asked which of several it is, and is it told where these are?"""
+    place = [word.norm for word in after[:1]] in (["in"], ["of"], ["on"], ["along"])
+    return place and any(word.norm in ("which", "whichever") for word in kept)
+
+
 def _said_again(words: Sequence[Word], at: int) -> bool:
     """Is it "and the one in" after a digit in figures? Who writes figures would write ``the 1``."""
     before = [word.norm for word in words[max(0, at - 2) : at]]
@@ -647,7 +663,7 @@ def _said_again(words: Sequence[Word], at: int) -> bool:
 
 
 def _apposed(words: Sequence[Word], at: int) -> bool:
-    """Is it "the one in" or "the one up at" after a comma, or of a digit in figures: ``an 8 is impossible with the one up at r3c8``?"""
+    """Is it ``an empty cell, the one in row 5``, or of a digit in figures: ``an 8 is impossible with the one up at r3c8``?"""
     before, after = [word.norm for word in words[max(0, at - 2) : at]], [word.norm for word in words[at + 1 : at + 3]]
     if before[-1:] != ["the"] or not after or after[0] not in ("in", "at", "up", "down", "over"):
         return False
@@ -746,6 +762,18 @@ def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = Fa
         return True
     if after and after[0].norm in ("end", "side", "candidate", "option") and word.norm == "one":
         return True  # one end or the other
+    if word.norm == "one" and before in ("empty", "open", "unfilled", "vacant", "blank") and not listed:
+        return True  # the empty one
+    if word.norm == "one" and before == "a" and after and after[0].norm in ("left", "missing", "remaining"):
+        return False  # it only has a one left
+    if (
+        word.norm == "one"
+        and before in ("get", "gets")
+        and (not after or after[0].norm in ("so", "and", "okay", "right", "then"))
+    ):
+        return True  # its box does not get one
+    if word.norm == "one" and before == "the" and after and after[0].norm in ("it", "they"):
+        return True  # the one it kept
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
         return not room
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another") and not listed:
@@ -828,12 +856,62 @@ def heard(words: Sequence[Word]) -> Iterator[Word]:
         skip = length - 1
 
 
+def _untagged(words: Sequence[Word]) -> Iterator[Word]:
+    """The words of speech without the questions that people add to what they say: ``it's just a four isn't it``."""
+    skip = 0
+    for at, word in enumerate(words):
+        if skip:
+            skip -= 1
+        elif at and _adds_question(words, at):
+            skip = 2
+        else:
+            yield word
+
+
+NEAT = frozenset("neat nice lovely great pretty clever something good fun cute handy convenient beautiful wonderful".split())
+
+
+def _adds_question(words: Sequence[Word], at: int) -> bool:
+    """Does ``isn't it``, ``can't they`` stand there, and neither before a name nor after a word that asks?"""
+    verb, denied, who = (*words[at : at + 3], None, None, None)[:3]
+    if verb is None or denied is None or who is None or denied.norm != "not" or verb.start != denied.start:
+        return False
+    asked = {word.norm for word in words[max(0, at - 2) : at]} & {
+        "why",
+        "what",
+        "how",
+        "where",
+        "which",
+        "who",
+        "so",
+        "because",
+    }
+    after = words[at + 3] if at + 3 < len(words) else None
+    named = after is not None and (after.kind != "W" or after.norm in ("a", "an", "be", "go"))
+    if who.norm in ("that", "this"):
+        return after is not None and after.norm in NEAT
+    return who.norm in ("it", "they", "we", "he", "she") and not named and not asked
+
+
+def _owns(after: Sequence[Word]) -> bool:
+    """``column six has``: is something said of the house itself?"""
+    verb = after[2].norm if len(after) == 3 and after[1].kind == "NUM" else ""
+    return verb in ("has", "have", "had", "holds", "contains", "needs", "wants", "already", "is")
+
+
 def _thinks_inside(words: Sequence[Word], at: int) -> bool:
     """Does a sound of thinking stand inside a name: ``row five um column three``, ``rows 2 and uh 5``?"""
     last, after = words[at - 1], words[at + 1]
     before = words[at - 2].kind if at > 1 else ""
+    told = [word.kind for word in words[max(0, at - 4) : at - 2]]
+    if told in (["NUM", "OF"], ["PLU", "OF"]) and _owns(words[at + 1 : at + 4]):
+        return False  # seven in row one um column six has got a seven
     if after.kind == "NUM":
-        return names_house(last.norm) or last.kind in ("AND", "NUM", "COMMA")
+        whole = [word.kind for word in words[max(0, at - 4) : at]] in (
+            ["ROW", "NUM", "COL", "NUM"],
+            ["COL", "NUM", "ROW", "NUM"],
+        )
+        return names_house(last.norm) or (last.kind in ("AND", "NUM", "COMMA") and not whole)  # row 7 column 2 um 3 and 5 are
     if after.kind == "AND" or last.kind == "AND":
         return "NUM" in (last.kind, before)
     line = words[at - 2].norm if at > 1 and last.kind == "NUM" else ""
