@@ -198,7 +198,8 @@ class Parter:
             yield plan.on(Segment((number,), tuple(steps), cost, by_words=True), standing)
             return
         found = self.holding(begin, end, plan.standing)
-        if found is not None and explicit([found[0]]) and found[0].reason.name.value in SINGLES:
+        reason = found[0].reason if found is not None else None
+        if found is not None and explicit(found[:1]) and reason is not None and reason.name.value in SINGLES:
             cost = 2 * INSIDE + self._unused(names, found[:1], plan)
             yield plan.on(Segment((number,), found[:1], cost), after(plan.standing, found[1]))
         elif len(readings) == 1 and readings[0].forced and _puts_plainly(readings[0], cells):

@@ -396,7 +396,7 @@ class Teller(Kinds):
     def _denied_too(self, effect: Effect, clause: Clause) -> Effect:
         """``r1c1 cannot be 5 and cannot be 8``: of which cell the last is said was told with the first."""
         last = self.frame.effects[-1] if self.frame.effects else None
-        bare = [piece.type for piece in clause.pieces] == ["DENY", "DIGITS"]
+        bare = [piece.type for piece in clause.pieces if piece.type not in ("BE", "PRONOUN")] == ["DENY", "DIGITS"]
         if not bare or not isinstance(effect, Removal) or effect.cells or not isinstance(last, Removal):
             return effect
         return replace(effect, cells=last.cells)
@@ -686,6 +686,9 @@ class Teller(Kinds):
             frame.loose = not all(reason is not None and reason.name.value in SINGLES for reason in reasons)
             yield from patterns.without_effect(frame, reasons)
             return
+        if not frame.hypotheses and any(clause.has("EITHER") for clause, _ in frame.clauses):
+            # "Either way ...": the cases that it closes were not taken in, if cells are all that is left of them.
+            frame.loose = frame.loose or any(reason is not None and reason.name.value == "facts" for reason in reasons[:1])
         for reason in reasons:
             yield (Step(of_its_line(effects, reason, frame), reason),)
         if all(isinstance(effect, Placement) for effect in effects) and frame.effect_at != frame.sentences[0]:

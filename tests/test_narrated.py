@@ -252,3 +252,31 @@ def test_what_fails_unexplained_is_a_doubt_only_where_the_thread_is_lost() -> No
     (among,) = [found for found in told(f"{missed} {slip}").findings if found.code == "effect-refuted"]
     assert (among.severity, among.doubted) == ("note", True)
     assert "misread" in among.advice[-1]
+
+
+@pytest.mark.parametrize(
+    ("text", "path"),
+    [
+        (
+            "r1c1 is 1, r1c4 closes row 1 with a 4, and r4c3 is a 2.",
+            ["r1c1 = 1 because hidden single", "r1c4 = 4 because last cell in r1", "r4c3 = 2 because naked single"],
+        ),
+        (
+            "Row 4 ends with a 2 in r4c3, and row 1 with a 4 in r1c4.",
+            ["r4c3 = 2 because naked single", "r1c4 = 4 because naked single"],
+        ),
+    ],
+)
+def test_one_sentence_may_tell_several_steps(text: str, path: list[str]) -> None:
+    report = told(text)
+    assert path_of(report) == path
+    assert grave(report) == []
+
+
+def test_of_several_steps_in_a_sentence_the_false_one_is_flagged_where_it_stands() -> None:
+    report = told("r4c3 is 2, r1c4 is 4, and r2c3 is 3.")
+    assert grave(report) == [("effect-refuted", 1, 35)]
+
+
+def test_a_title_that_names_no_place_is_no_false_claim() -> None:
+    assert grave(told("The one from last Sunday: how I got through it\n\nNothing else can go in r2c1, so it is 3.")) == []

@@ -14,6 +14,32 @@ from stepwarrant.grammar.vocabulary import geometry
 from stepwarrant.grammar.writer import write_statement
 
 SINGLES = {
+    # Houses that have the digit, or no room for it, bear witness: they are neither what it is alone in nor an effect.
+    "Box 2 has three vacancies, and because row 3 already owns a 6, the 6 of that box must sit in row 2, column 5.": (
+        "r2c5 = 6 because hidden single in b2"
+    ),
+    "3 in column 2: row 4 has one and box 7 has one, so r6c2 = 3.": "r6c2 = 3 because hidden single in c2",
+    "Rows 7 and 8 both have a 6, and so does column 3, so that in box 7 the 6 has only row 9, column 1.": (
+        "r9c1 = 6 because hidden single in b7"
+    ),
+    "Where can the 4 go in row 3? Not r3c1 or r3c2, because box 1 has one. Not r3c5 because of column 5. So it must be r3c9.": (
+        "r3c9 = 4 because hidden single in r3"
+    ),
+    "What digit is r5c5? It cannot be 1, 2 or 3 because of the row. So it must be 4.": "r5c5 = 4 because hidden single in r5",
+    "So where does the 7 of box 4 go? Column 1 is out, column 2 already has a 7, and that leaves only r5c3.": (
+        "r5c3 = 7 because hidden single in b4"
+    ),
+    "6 in box 4 has to be r4c3 because row 6 and column 2 have it.": "r4c3 = 6 because hidden single in b4",
+    # What a cell was, and what it lost, and to which
+    "r9c7 was 3 or 8 and has to be 8.": "r9c7 = 8 because naked single",
+    "r9c8 loses the 8 to r9c6, so it's 6.": "r9c8 = 6 because naked single",
+    "r8c3 can't be 7 because of r8c6, so it is 5.": "r8c3 = 5 because naked single",
+    "Row 1, column 1 has now lost both its 3 and its 7, and the only candidate it has left is 2, so it is a 2.": (
+        "r1c1 = 2 because naked single"
+    ),
+    "Finally, column 2 has one empty cell left, the one in row 5 and column 2, and we write a 4 there.": (
+        "r5c2 = 4 because last cell in c2"
+    ),
     "Every cell of column 5 but one says no to a 4. The one that doesn't is r6c5, so that's where it goes.": (
         "r6c5 = 4 because hidden single in c5"
     ),
@@ -114,6 +140,27 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    "With r3c3 as pivot (2 and 5) and pincers r3c8 (2, 9) and r1c1 (5, 9), any cell seeing both pincers cannot be 9: "
+    "r1c8 drops it.": (
+        "r1c8 not 9 because xy-wing pivot r3c3 wings r3c8 r1c1"
+    ),
+    "Row 3 is next. The cells in its columns 2 and 9 hold the same two candidates, 1 and 3, and form a naked pair; "
+    "hence r3c1 loses its 1.": (
+        "r3c1 not 1 because naked pair 1 3 at r3c2 r3c9 in r3"
+    ),
+    "In row 9 the 6 is either r9c7 or r9c8, both box 9, so no 6 in r7c7 and none in r7c8.": (
+        "r7c7 r7c8 not 6 because claiming 6 in r9 within b9"
+    ),
+    "In column 5, the digits 4 and 8 can go only in row 2 and row 9, so r2c5 and r9c5 are a hidden pair of 4 and 8. "
+    "They must be kept free for these two, and so we take the 3 and the 7 out of r9c5.": (
+        "r9c5 not 3 7 because hidden pair 4 8 at r2c5 r9c5 in c5"
+    ),
+    "r2c3, r2c6 and r2c8 are a naked triple on 2, 3 and 5 in row 2, so r2c4 loses 2 and it loses 5 and 4 as well.": (
+        "r2c4 not 2; r2c4 not 5 4 because naked triple 2 3 5 at r2c3 r2c6 r2c8 in r2"
+    ),
+    "Rows 2, 5 and 8 have their 4s only in columns 1, 4, 7, apart from r5c3. r5c3 is therefore a fin, and r4c1 loses 4.": (
+        "r4c1 not 4 because finned swordfish on 4 in r2 r5 r8 cover c1 c4 c7 fins r5c3"
+    ),
     "Either r8c8 is an 8 or it isn't. Say it isn't. Then r8c4 is an 8. Then r5c6 is an 8. So "
     "r8c8 or r5c6 is an 8. 8 goes from r5c8.": (
         "r5c8 not 8 because chain r8c8 not 8 then r8c4 is 8 then r5c6 is 8"
