@@ -47,6 +47,7 @@ def removals(clause: Clause, memory: Memory, pattern: set[Any], named: set[Any])
                 groups.append(("cells", list(memory.cells)))  # "r1c1 and r1c2 see them, so neither is a 1"
             elif (
                 piece.text.startswith(NEITHER)
+                and pieces[at - 1].type == "CELLS"
                 and [(kind, len(values)) for kind, values in groups] == [("cells", 1)]
                 and len(memory.cells) == 1
                 and any(p.type == "DIGITS" for p in pieces[at:])

@@ -140,6 +140,12 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    "Now three in a bed: r1c5, r5c5 and r9c5 make a naked triple of 6, 8 and 9 in column 5. So r3c5 can't be 6.": (
+        "r3c5 not 6 because naked triple 6 8 9 at r1c5 r5c5 r9c5 in c5"
+    ),
+    "r1c2 is 6 or 7, exactly like r1c8. That's a naked pair, 6 and 7, in row 1, and r1c5 can be neither 6 nor 7.": (
+        "r1c5 not 6 7 because naked pair 6 7 at r1c2 r1c8 in r1"
+    ),
     "With r3c3 as pivot (2 and 5) and pincers r3c8 (2, 9) and r1c1 (5, 9), any cell seeing both pincers cannot be 9: "
     "r1c8 drops it.": (
         "r1c8 not 9 because xy-wing pivot r3c3 wings r3c8 r1c1"
