@@ -383,7 +383,9 @@ class _Resolver:
         by_words = not rest and explicit(steps) and all(segment.by_words for segment in own if segment.steps)
         if words_only and not by_words:
             return ()
-        if literal and not by_words and not (clear and self._replaces(literal[0], steps, reading, rest)):
+        shown = weighed.first is not None and weighed.first.verdict == "idle"
+        stands_for = literal and (self._replaces(literal[0], steps, reading, rest) or (shown and _leads_to(literal[0], steps)))
+        if literal and not by_words and not (clear and stands_for):
             return ()
         if taken <= set(reading.sentences) and weighed.holds and all(map(_for_no_reason, weighed.holds)):
             return ()  # told for no reason, and none is told before or after it
@@ -602,6 +604,13 @@ BOTH_ENDS = re.compile(
 COMPLETING = re.compile(
     r"\b(finish|complet|clos|fill)(es|e|s|ing|ed)?( (off|up|out))?( (the|its))? (row|column|col|box|block|[rcb]\d)\b"
 )
+
+
+def _leads_to(literal: Sequence[Step], steps: Sequence[Step]) -> bool:
+    """``r3c1 can be neither 2 nor 3, so we fill in the 7``: is what the cell cannot be only told for what it is?"""
+    told, found = _claims(literal), _claims(steps)
+    filled = {claim.candidate.cell for claim in found if claim.holds}
+    return bool(told) and all(not claim.holds and claim.candidate.cell in filled for claim in told)
 
 
 def _claims(steps: Sequence[Step]) -> set[Claim]:

@@ -280,3 +280,9 @@ def test_of_several_steps_in_a_sentence_the_false_one_is_flagged_where_it_stands
 
 def test_a_title_that_names_no_place_is_no_false_claim() -> None:
     assert grave(told("The one from last Sunday: how I got through it\n\nNothing else can go in r2c1, so it is 3.")) == []
+
+
+def test_what_a_cell_cannot_be_is_told_for_what_it_is() -> None:
+    report = told("r4c3 can be neither 1 nor 3 any more, so we fill in the 2, the only digit left for it.")
+    assert path_of(report) == ["r4c3 = 2 because naked single"]
+    assert grave(report) == []

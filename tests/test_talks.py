@@ -1,0 +1,75 @@
+"""Whole talks, freely written by people who had not read the reader; the puzzles, the words and the slips are theirs.
+
+Beside each talk, in JSON: its grid, the steps that it tells (the line where a step begins, its effects, the pattern) and, for
+two of them, slips of one word. Every step was proved by their own solver, and so was it that a slip makes its step false or
+unproved.
+"""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from stepwarrant.checker import audit
+
+TALKS = Path(__file__).with_name("talks")
+FAR = 25
+"""Lines within which a step is told."""
+
+
+def heard(name: str, slip: tuple[int, str, str] | None = None) -> tuple[dict[str, Any], Any]:
+    """What is known of the talk, and its audit. ``slip``: a line, what stands there, and what is said instead."""
+    (path,) = (path for path in TALKS.glob(f"{name}.*") if path.suffix != ".json")
+    known = json.loads((TALKS / f"{name}.json").read_text(encoding="utf-8"))
+    lines = path.read_text(encoding="utf-8").split("\n")
+    if slip is not None:
+        line, was, now = slip
+        assert lines[line - 1].count(was) == 1
+        lines[line - 1] = lines[line - 1].replace(was, now)
+    return known, audit("\n".join(lines), grid=known["grid"], kind="narration" if path.suffix == ".md" else path.suffix[1:])
+
+
+def grave(report: Any) -> list[tuple[int, str]]:
+    return [(found.line, found.code) for found in report.findings if found.severity in ("error", "warning")]
+
+
+def missed(known: dict[str, Any], report: Any) -> list[int]:
+    """The numbers of the steps that no warranted step stands for."""
+    read = [
+        (step.line, {str(effect.claim).replace(" = ", "=").replace(" not ", "<>") for effect in step.effects})
+        for step in report.steps
+        if step.verdict == "warranted"
+    ]
+    return [
+        number
+        for number, (first, effects, _) in enumerate(known["steps"], 1)
+        if not any(first <= line <= first + FAR and {*effects.split()} <= claims for line, claims in read)
+    ]
+
+
+@pytest.mark.parametrize(
+    ("name", "unread", "alarms"),
+    [
+        ("fog", [], []),
+        ("sunday", [], []),
+        ("spoken", [19, 23], [(679, "pattern-absent")]),
+        ("lesson", [], []),
+        ("aloud", [15, 16, 17, 18, 28, 33], []),
+        ("column", [], []),
+        ("blog", [4], [(7, "pattern-absent")]),
+    ],
+)
+def test_a_whole_talk(name: str, unread: list[int], alarms: list[tuple[int, str]]) -> None:
+    known, report = heard(name)
+    assert (missed(known, report), grave(report)) == (unread, alarms)
+
+
+@pytest.mark.parametrize("name", ["lesson", "column"])
+def test_slips_are_flagged_on_their_line_and_nowhere_before(name: str) -> None:
+    known = json.loads((TALKS / f"{name}.json").read_text(encoding="utf-8"))
+    for kind, line, was, now in known["slips"]:
+        found = grave(heard(name, (line, was, now))[1])
+        assert found and found[0][0] == line, (kind, now, found)
