@@ -468,7 +468,7 @@ class _Resolver:
                 return [step]
             return [] if self.kinds[number] == "talk" else self._given_up(reading)
         literal = reading.alternatives[0]
-        if _merely_named(literal) or _of_cases(literal) or all(map(anywhere, literal)):
+        if _merely_named(literal) or _of_cases(literal) or all(map(_of_no_cell, literal)):
             return self._given_up(reading)  # "either way one end of the chain is 9": of a chain that was not followed
         renamed = self._unnamed(reading)
         if renamed is not None:
@@ -604,6 +604,11 @@ BOTH_ENDS = re.compile(
 COMPLETING = re.compile(
     r"\b(finish|complet|clos|fill)(es|e|s|ing|ed)?( (off|up|out))?( (the|its))? (row|column|col|box|block|[rcb]\d)\b"
 )
+
+
+def _of_no_cell(step: Step) -> bool:
+    """Is a digit put nowhere: ``the one from last Sunday``?"""
+    return anywhere(step) and any(isinstance(effect, Placement) for effect in step.effects)
 
 
 def _leads_to(literal: Sequence[Step], steps: Sequence[Step]) -> bool:
