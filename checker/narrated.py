@@ -9,6 +9,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from ..grammar.frame import used
+from ..grammar.kinds import NAMED
 from ..grammar.narration import read_narration
 from ..grammar.passages import Passage, Transcript
 from ..grammar.prose import read_prose
@@ -425,7 +426,7 @@ class _Resolver:
             return True
         taken = [number for number in reading.sentences if number not in rest]
         after = [number for number in taken if number - 1 in rest and self.gatherer.concludes(number)]
-        if any(self.gatherer.says(number - 1, *PATTERNS) for number in after):
+        if any(self.gatherer.says(number - 1, *NAMED) for number in after):
             return False  # "That is a swordfish of 4s in ... So r1c1 is 7": the one hangs on the other
         others = [number for number in rest if self.gatherer.speaks(number)]
         whole = self.gatherer.named(taken) <= used(steps) and self.gatherer.whole and explicit(steps)
@@ -593,17 +594,16 @@ class _Resolver:
             self.kinds[number] = kind
 
 
-PATTERNS = ("SUBSET", "FISH", "XY_WING", "CHAIN_NAME")
 ROLES = ("fins", "pivot", "wings")
 PLAINLY = ("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "FORCE")
 """Pieces of a sentence that places a digit and cannot be taken otherwise."""
 BOTH_ENDS = re.compile(
     r"\b(both|ends?)\b[^.]*\b(sees?|seen|sight|view|look)\b|\b(sees?|seen|sight|view|look)\b[^.]*\b(both|ends)\b", re.I | re.S
 )
-
 COMPLETING = re.compile(
     r"\b(finish|complet|clos|fill)(es|e|s|ing|ed)?( (off|up|out))?( (the|its))? (row|column|col|box|block|[rcb]\d)\b"
 )
+"""Words that say of a cell that it is the last of its house."""
 
 
 def _of_no_cell(step: Step) -> bool:

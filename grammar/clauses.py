@@ -31,6 +31,7 @@ PREDICATES |= {"FOLLOWS", "KEEPS", "ALL_ELSE", "WHETHER", "DONE"}
 WITNESSING_NOTHING = tuple(
     "CELLS REST SEE_BOTH PICTURE EVERYTHING PRONOUNS OTHER_ONE FORCE REMOVE TAKE GONE IF NEEDED EITHER LINE ALL_ELSE".split()
 )
+"""Pieces with which more is said than that a digit is in a house, or is not."""
 
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
 IMPERATIVE = re.compile(
