@@ -348,9 +348,9 @@ class Kinds:
         return len(cells) == len(digits) > 1
 
     def _all_but_one(self, clause: Clause) -> bool:
-        """Is one cell said not to be any digit but one?"""
+        """Is one cell said not to be any digit but one? On a board of four digits a removal may well name three of them."""
         digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-        every = len(digits) == self.geometry.size - 1 and self._one_cell(clause)
+        every = len(digits) == self.geometry.size - 1 > 3 and self._one_cell(clause)
         return every and clause.has("DENY") and not clause.has("IF", "REMOVE", "TAKE", "GONE", *REASONS)
 
     def _left(self, clause: Clause) -> bool:

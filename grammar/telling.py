@@ -722,13 +722,14 @@ def _without_evidence(effects: Sequence[Effect]) -> Iterator[Effect]:
 
     Nor is ``r8c3 cannot be 7, so it is 5``. ``Any cell that sees both loses 9: r1c8 drops it`` is one effect told in two parts.
     """
-    placed = {effect.digit.value for effect in effects if isinstance(effect, Placement) and effect.digit}
-    filled = {effect.cell.value for effect in effects if isinstance(effect, Placement) and effect.cell}
     for at, effect in enumerate(effects):
         following = effects[at + 1] if at + 1 < len(effects) else None
         before = effects[at - 1] if at else None
-        if isinstance(effect, RestOf) and len(effect.digits) == 1 and effect.digits[0].value in placed:
-            continue
+        later = [other for other in effects[at:] if isinstance(other, Placement)]
+        if isinstance(effect, RestOf) and len(effect.digits) == 1:
+            if any(other.digit and other.digit.value == effect.digits[0].value for other in later):
+                continue
+        filled = {other.cell.value for other in later if other.cell}
         if isinstance(effect, Removal) and len(effect.cells) == 1 and effect.cells[0].value in filled:
             continue
         if _lacks_cells(effect) and isinstance(following, Removal) and following.cells and not following.digits:

@@ -361,7 +361,25 @@ def test_whatever_is_told_is_read_back(form: str, size: int) -> None:
         effects = [effect for s in statements if isinstance(s, Step) for effect in s.effects]
         placed = [effect for effect in effects if isinstance(effect, Placement)]
         opened = any(effect.cell is None or effect.digit is None for effect in placed)
-        return any(map(_counts, statements)) and len(placed) == len(set(placed)) and not (opened and form != "prose")
+        once = len(placed) == len(set(placed)) and not any(leaning(s.effects) for s in statements if isinstance(s, Step))
+        return any(map(_counts, statements)) and once and not (opened and form != "prose")
+
+    def leaning(effects: tuple[Effect, ...]) -> bool:
+        """Is a removal the reason of a placement told after it, or is its place that of the effect before?
+
+        ``r1c1 loses 2, and r1c1 is 3``, ``r1c2 loses 1, and 1 goes``.
+        """
+        for at, effect in enumerate(effects):
+            if at and isinstance(effect, Removal) and not effect.cells:
+                return True
+            later = [other for other in effects[at:] if isinstance(other, Placement)]
+            if isinstance(effect, Removal) and len(effect.cells) == 1:
+                if any(other.cell and other.cell.value == effect.cells[0].value for other in later):
+                    return True
+            if isinstance(effect, RestOf) and len(effect.digits) == 1:
+                if any(other.digit and other.digit.value == effect.digits[0].value for other in later):
+                    return True
+        return False
 
     held()
 
