@@ -726,10 +726,10 @@ def _without_evidence(effects: Sequence[Effect]) -> Iterator[Effect]:
         following = effects[at + 1] if at + 1 < len(effects) else None
         before = effects[at - 1] if at else None
         later = [other for other in effects[at:] if isinstance(other, Placement)]
-        if isinstance(effect, RestOf) and len(effect.digits) == 1:
-            if any(other.digit and other.digit.value == effect.digits[0].value for other in later):
-                continue
+        placed = {other.digit.value for other in later if other.digit}
         filled = {other.cell.value for other in later if other.cell}
+        if isinstance(effect, RestOf) and len(effect.digits) == 1 and effect.digits[0].value in placed:
+            continue
         if isinstance(effect, Removal) and len(effect.cells) == 1 and effect.cells[0].value in filled:
             continue
         if _lacks_cells(effect) and isinstance(following, Removal) and following.cells and not following.digits:

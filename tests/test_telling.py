@@ -370,15 +370,15 @@ def test_whatever_is_told_is_read_back(form: str, size: int) -> None:
         ``r1c1 loses 2, and r1c1 is 3``, ``r1c2 loses 1, and 1 goes``.
         """
         for at, effect in enumerate(effects):
+            later = [other for other in effects[at:] if isinstance(other, Placement)]
+            filled = {other.cell.value for other in later if other.cell}
+            placed = {other.digit.value for other in later if other.digit}
             if at and isinstance(effect, Removal) and not effect.cells:
                 return True
-            later = [other for other in effects[at:] if isinstance(other, Placement)]
-            if isinstance(effect, Removal) and len(effect.cells) == 1:
-                if any(other.cell and other.cell.value == effect.cells[0].value for other in later):
-                    return True
-            if isinstance(effect, RestOf) and len(effect.digits) == 1:
-                if any(other.digit and other.digit.value == effect.digits[0].value for other in later):
-                    return True
+            if isinstance(effect, Removal) and len(effect.cells) == 1 and effect.cells[0].value in filled:
+                return True
+            if isinstance(effect, RestOf) and len(effect.digits) == 1 and effect.digits[0].value in placed:
+                return True
         return False
 
     held()
