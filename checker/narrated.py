@@ -46,8 +46,11 @@ TALK_TRIED = 4
 """How many of the sentences taken for talk before it a failing step is tried against."""
 RECAPPED = 2
 """How far back a pattern that is explained twice was told first, in steps."""
-LOST = 3
-"""Sentences not taken in and steps that fail unexplained, by which the thread is lost: so many, or per cent of the steps."""
+LOST = 2
+"""Steps that fail unexplained by which the thread is lost: more than so many, or than so many per cent of the steps.
+
+A sentence not taken in counts for half of one.
+"""
 SHOWN = 80
 """Characters of an unread sentence that are kept for its finding."""
 
@@ -151,8 +154,8 @@ def _weighed(findings: Sequence[Finding], report: Report) -> Iterator[Finding]:
     graver = [finding for finding in findings if finding.step is not None and finding.severity != "note"]
     unexplained = [finding for finding in graver if not finding.repairs]
     unread = sum(finding.code == "unread-sentence" for finding in findings)
-    lost = len(unexplained) + unread > max(LOST, len(report.steps) * LOST // 100)
-    false = {step.step for step in report.steps if _put_wrongly(step)}
+    lost = len(unexplained) + unread / 2 > max(LOST, len(report.steps) * LOST / 100)
+    false = {step.step for step in report.steps if _put_wrongly(step) or _goes_too_far(step)}
     for finding in findings:
         plain = finding.code == "named-twice" or finding.step in false
         doubted = lost and finding in unexplained and not plain
@@ -162,6 +165,12 @@ def _weighed(findings: Sequence[Finding], report: Report) -> Iterator[Finding]:
 def _put_wrongly(step: StepReport) -> bool:
     """Is all that it tells one digit in one cell, where it cannot be? That much is seldom misread."""
     return len(step.effects) == 1 and step.effects[0].claim.holds and step.effects[0].verdict == "refuted"
+
+
+def _goes_too_far(step: StepReport) -> bool:
+    """Does its reason prove what else it tells, and is the rest false? Of a sentence taken amiss it proves nothing."""
+    verdicts = [effect.verdict for effect in step.effects]
+    return step.technique is not None and "proved" in verdicts and "refuted" in verdicts
 
 
 def _doubtful(report: Report, readings: Sequence[Reading]) -> frozenset[int]:
@@ -435,8 +444,8 @@ class _Resolver:
     def _left(self, part: Reading, supposed: bool) -> Sequence[Statement]:
         """What a sentence comes to that was left over of a reading. ``supposed``: something was supposed in it."""
         weighed = self._weighed(part)
-        if weighed.holds is None and supposed and not self.gatherer.supposes(part.sentences):
-            return self._given_up(part)  # what follows from a supposition, without it, is not what was said
+        if weighed.holds is None and supposed:
+            return self._given_up(part)  # half of what was supposed and what follows from it is not what was said
         return weighed.holds or self._failing(part, weighed)
 
     def _around(self, reading: Reading, *, talk_only: bool = False) -> list[int]:

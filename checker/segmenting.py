@@ -235,10 +235,11 @@ class Parter:
 
     def _search(self, begin: int, end: int, standing: Standing, tries: int) -> tuple[Step, Judged] | None:
         board = standing.board
+        plain = self.gatherer.taken_plainly(begin, end)
         for step in self.gatherer.steps(begin, end, BoardSight(self.puzzle, board)):
             step = self.with_ends_seen(step, board)
-            if anywhere(step):
-                continue
+            if anywhere(step) or any(map(_taken(step).isdisjoint, plain)):
+                continue  # what is plainly said to go would be passed over, and a slip in it with it
             tries -= 1
             if tries < 0:
                 return None
@@ -325,6 +326,12 @@ def anywhere(step: Step) -> bool:
         if told is not None or (isinstance(effect, Removal) and effect.cells):
             return False
     return all(isinstance(said.value, int) for slot in (step.reason.slots if step.reason else ()) for said in slot.values)
+
+
+def _taken(step: Step) -> set[tuple[Cell, int]]:
+    """What the step takes away, and from which cells, as far as it is said."""
+    removals = [effect for effect in step.effects if isinstance(effect, Removal)]
+    return {(cell.value, digit.value) for effect in removals for cell in effect.cells for digit in effect.digits}
 
 
 def _ends(step: Step) -> list[Cell]:

@@ -181,7 +181,7 @@ def taken_apart(
         elif isinstance(child, Tree):
             tokens = [token for token in child.children if isinstance(token, Token)]
             pieces = [*_settled([piece for token in tokens for piece in _pieces(token, places, order, starts)])]
-            for found in _found_out(pieces):
+            for found in (on for out in _found_out(pieces) for on in _told_on(out)):
                 for part in parted(found) if script.punctuated else _run_on(found):
                     clauses.append(Clause(part, joints, not clauses))
                     joints = set()
@@ -195,6 +195,7 @@ def taken_apart(
     _suppose_by_arrows(told)
     _answer(told)
     for clause in told:
+        clause.pieces = _met(clause.pieces)
         _one_of_two(clause)
         if sorted(piece.type for piece in clause.pieces) == ["CELLS", "HOUSES", "THAT_DIGIT"]:
             # "Same digit, box 3: r2c8."
@@ -522,6 +523,40 @@ def _subject(listed: Mention | None, verb: Piece) -> Mention | None:
         return listed
     after = [len(listed.values) - at for at in listed.breaks if len(listed.values) - at > 1 or not PLURAL.match(verb.text)]
     return replace(listed, last=min(after)) if after else listed
+
+
+def _met(pieces: list[Piece]) -> list[Piece]:
+    """``Row 3 ends with a 7 in column 9``: where the last cell of a line lies is told by the line that crosses it there."""
+    types = [piece.type for piece in pieces]
+    lines = [piece for piece in pieces if piece.type == "HOUSES" and piece.mention and len(piece.mention.values) == 1]
+    if "LAST_CELL" not in types or types.count("HOUSES") != 2 or types.count("DIGITS") != 1 or "CELLS" in types:
+        return pieces
+    number = {line.mention.bare[0].kind: line.mention.bare[0].number for line in lines if line.mention}
+    if sorted(number) != ["c", "r"]:
+        return pieces
+    last = lines[1]
+    assert last.mention is not None
+    cell = Said(Cell(number["r"], number["c"]), last.mention.values[0].span)
+    met = replace(last, type="CELLS", mention=replace(last.mention, kind="cells", values=(cell,)))
+    return [met if piece is last else piece for piece in pieces]
+
+
+def _told_on(pieces: list[Piece]) -> Iterator[list[Piece]]:
+    """What is told of one cell after what it cannot be, or of one house after another, with no joint between.
+
+    ``r1c1 cannot be 2 and must be 8``, ``column 4 ends with 6 at r2c4, row 2 with 1 at r2c2``.
+    """
+    begin, subject = 0, list[Piece]()
+    for at in range(1, len(pieces)):
+        left, piece, right = {p.type for p in pieces[begin:at]}, pieces[at], [p.type for p in pieces[at + 1 : at + 3]]
+        found = piece.type in ("FORCE", "BE") and right == ["DIGITS"] and left >= {"CELLS", "DENY", "DIGITS"}
+        turned = piece.type == "LEADS" and right[:1] in (["CELLS"], ["PRONOUN"]) and right[1:] == ["DIGITS"]
+        ended = piece.type == "LAST_CELL" and piece.text.startswith("<H>") and "DIGITS" in left
+        other = piece.type == "OTHER_ONE" and left >= {"CELLS", "DIGITS"}
+        if "IF" not in left and (found or (turned and "DIGITS" in left) or ended or other):
+            yield [*subject, *pieces[begin:at]]
+            begin, subject = at, [Piece("PRONOUN", "it", piece.start, piece.start)] if found else []
+    yield [*subject, *pieces[begin:]]
 
 
 STARTS = ("HOUSES", "CELLS", "DIGITS", "ONLY_PLACE", "LAST_CELL", "SUBSET", "FISH")

@@ -108,10 +108,14 @@ def cross(frame: Frame) -> None:
         return
     houses = {said.value: said for clause in told for mention in clause.named("houses") for said in mention.values}
     digits = {said.value: said for clause in told for mention in clause.named("digits") for said in mention.values}
+    if len(houses) > 2:
+        # "Box 8 is done, and column 6 lacks only its 8, in row 2"
+        houses = {h.value: h for clause in told if clause.has("DIGITS") for m in clause.named("houses") for h in m.values}
     if sorted(house.kind for house in houses) != ["c", "r"] or len(digits) != 1:
         return
     fills = len(frame.effects) == 1 and isinstance(frame.effects[0], Placement) and frame.effects[0].cell is None
-    says = frame.sifted or any(clause.has("ONLY_PLACE", "LAST_CELL", "FORCE", "CONFINED", "ONLY") for clause in told)
+    saying = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "FORCE", "CONFINED", "ONLY")
+    says = frame.sifted or any(clause.has(*saying) for clause in told)
     if not fills and (frame.effects or not (says or any(clause.has("PLACE") for clause in told))):
         return
     if any(clause.has(*REMOVALS) for clause in told):

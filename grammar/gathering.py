@@ -26,6 +26,8 @@ UNFINISHED = {"FROM", "REMOVE", "TAKE", "ONLY", "IF", "NO", "FORCE", "PLACE"}
 """Pieces of speech that no step ends with."""
 PARTING = {",", ";", ":", "(", ")", "and", "so", "but", "which", "while", "then", "with", "-"}
 """Words at which a sentence may go on with another step."""
+TAKING = {"GONE", "REMOVE", "TAKE"}
+"""Pieces that say that something goes."""
 WIDEST = 26
 """Pieces of speech that one step is looked for in."""
 
@@ -120,6 +122,25 @@ class Gatherer:
         start, end = self.words[number]
         told = start if self.whole else told_from(self.sentences[number])
         return told if start <= told < end else start
+
+    def taken_plainly(self, begin: int, end: int) -> list[set[tuple[Any, int]]]:
+        """What goes from which cells, clause by clause of these pieces, where that is all that the clause says.
+
+        ``... , so r1c1 cannot be 4`` has to end them; in the middle of a chain it may be what is supposed.
+        """
+        clauses: dict[int, list[Piece]] = {}
+        for piece in self.pieces[begin:end]:
+            clauses.setdefault(self.clause_of[id(piece)], []).append(piece)
+        plain: list[set[tuple[Any, int]]] = []
+        for number, pieces in clauses.items():
+            told = {piece.type: piece.mention for piece in pieces if piece.mention}
+            verbs = {piece.type for piece in pieces} - {"CELLS", "DIGITS"}
+            last = number == self.clause_of[id(self.pieces[end - 1])]
+            cells, digits = told.get("CELLS"), told.get("DIGITS")
+            if len(pieces) == 3 and len(verbs) == 1 and verbs <= TAKING | ({"DENY"} if last else set()) and cells and digits:
+                if not (cells.choice or digits.choice):
+                    plain.append({(cell, digit) for cell in cells.bare for digit in digits.bare})
+        return plain
 
     def told_apart(self, numbers: Sequence[int]) -> list[Reading]:
         """The readings of these sentences by themselves."""

@@ -368,7 +368,8 @@ def _subset_named(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
     if not how and told.texts("ONLY_PLACE", "CONFINED"):
         hidden = [True, False]
     digits, cells = _of_size(size, told.digits, focus.digits), _of_size(size, told.cells, focus.cells)
-    listed = [mention.values for clause in told.clauses for mention in clause.named("digits") if len(mention.values) == size]
+    clauses = told.clauses if told.digits else focus.clauses
+    listed = [mention.values for clause in clauses for mention in clause.named("digits") if len(mention.values) == size]
     if len(digits) > size and listed:
         digits = [*listed[-1]]  # "three in a bed: r1c5, r5c5 and r9c5 make a naked triple of 6, 8 and 9"
     # "4 and 8 can go only in rows 2 and 9 of this column": the house is the one that holds the cells.

@@ -263,7 +263,11 @@ def test_what_fails_unexplained_is_a_doubt_only_where_the_thread_is_lost() -> No
         ),
         (
             "Row 4 ends with a 2 in r4c3, and row 1 with a 4 in r1c4.",
-            ["r4c3 = 2 because naked single", "r1c4 = 4 because naked single"],
+            ["r4c3 = 2 because last cell in r4", "r1c4 = 4 because last cell in r1"],
+        ),
+        (
+            "r1c1 cannot be 2 and must be 1, whereupon row 1 closes with a 4 at r1c4.",
+            ["r1c1 = 1 because hidden single", "r1c4 = 4 because last cell in r1"],
         ),
     ],
 )
