@@ -359,7 +359,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             word.norm in ("two", "three", "four")
             and kept
             and kept[-1].norm == "the"
-            and (_of_several(kept, after) or [other.norm for other in kept[-3:-1]] == ["one", "of"])
+            and (_of_several(kept, after) or [other.norm for other in kept[-3:-1]] in SOME_OF)
         ):
             kept.append(replace(word, kind="W"))  # the two belong together
         elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] in ONE_AND:
@@ -634,6 +634,10 @@ def _is_side(words: Sequence[Word], at: int) -> bool:
 
 def _numbered_lines(words: Sequence[Word]) -> bool:
     return [word.kind for word in words] in (["COL", "NUM"], ["COLS", "NUM"], ["ROW", "NUM"], ["ROWS", "NUM"])
+
+
+SOME_OF = [[some, "of"] for some in ("one", "any", "all", "none", "each", "either", "neither", "both")]
+"""Before ``the three``: of what was named."""
 
 
 def _of_several(kept: Sequence[Word], after: Word | None) -> bool:
