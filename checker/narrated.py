@@ -168,9 +168,10 @@ def _put_wrongly(step: StepReport) -> bool:
 
 
 def _goes_too_far(step: StepReport) -> bool:
-    """Does its reason prove what else it tells, and is the rest false? Of a sentence taken amiss it proves nothing."""
+    """Does its reason prove what else it tells, and not the rest? Of a sentence taken amiss it proves nothing."""
     verdicts = [effect.verdict for effect in step.effects]
-    return step.technique is not None and "proved" in verdicts and "refuted" in verdicts
+    unproved = verdicts.count("unproved") == 1 and verdicts.count("proved") > 1
+    return step.technique is not None and "proved" in verdicts and ("refuted" in verdicts or unproved)
 
 
 def _doubtful(report: Report, readings: Sequence[Reading]) -> frozenset[int]:
@@ -387,6 +388,9 @@ class _Resolver:
         steps = [step for segment in own for step in segment.steps]
         taken = {number for segment in own if segment.steps for number in segment.numbers}
         rest = [number for number in reading.sentences if number not in taken]
+        if steps and not any(map(self.gatherer.speaks, rest)) and _keeps_name(reading, steps):
+            taken.update(rest)  # "Naked pair.": a heading, and the pattern that it names is told
+            rest = []
         if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps, rest):
             return ()
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
@@ -422,6 +426,9 @@ class _Resolver:
         if not any(self.gatherer.says(number, *PLAINLY) for number in reading.sentences):
             return False
         placed = {claim for claim in literal if claim.holds}
+        cells = {claim.candidate.cell for claim in told if claim.holds}
+        if placed and placed == literal and cells.isdisjoint(claim.candidate.cell for claim in placed) and not told:
+            return True  # only what is left open is put in the place of a digit in its cell
         elsewhere = placed == literal and len(placed) == len(told) == 1 and placed != told and all(c.holds for c in told)
         return elsewhere or any(claim._replace(holds=False) in told for claim in placed)
 
@@ -490,9 +497,21 @@ class _Resolver:
         parted = self._parted(reading, first)
         if parted:
             return parted
-        if not reading.forced:
+        if not reading.forced and not self._put_plainly(reading, first):
             return self._given_up(reading)
         return reading.alternatives[0]
+
+    def _put_plainly(self, reading: Reading, first: Judged) -> bool:
+        """Is one digit put in one cell, both named where it is placed and nothing else, and is that false?"""
+        claims = {frozenset(_claims(option)) for option in reading.alternatives}
+        if len(claims) != 1 or not first.problems or first.problems[0].code != "effect-refuted":
+            return False
+        (told,) = claims
+        if len(told) != 1 or not all(claim.holds for claim in told):
+            return False
+        (claim,) = told
+        names = {claim.candidate.cell, claim.candidate.digit}
+        return any(self.gatherer.named([n]) == names and self.gatherer.says(n, *PLAINLY) for n in reading.sentences)
 
     def _given_up(self, reading: Reading) -> Sequence[Statement]:
         """Its sentences, as ones that were not taken in."""

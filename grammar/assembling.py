@@ -133,21 +133,18 @@ class Assembler:
         self.geometry = geometry
         self.sight = sight
 
-    def steps(self, stretch: Stretch, words: str, clause_of: dict[int, int]) -> Iterator[Told]:
-        """Every step that the stretch may tell, the likelier ones first.
-
-        ``words``: its own; ``clause_of``: the number of each piece's clause, by the piece's identity.
-        """
+    def steps(self, stretch: Stretch, words: str) -> Iterator[Told]:
+        """Every step that the stretch may tell, the likelier ones first. ``words``: its own."""
         seen: set[Told] = set()
         for part in _variants(stretch):
             if not part.names or len(part.names) > LONGEST:
                 continue
-            for told in self._told(part, words, clause_of):
+            for told in self._told(part, words):
                 if told not in seen:
                     seen.add(told)
                     yield told
 
-    def _told(self, stretch: Stretch, words: str, clause_of: dict[int, int]) -> Iterator[Told]:
+    def _told(self, stretch: Stretch, words: str) -> Iterator[Told]:
         single = [] if stretch.types & PATTERNS else [*self._singles(stretch, words)]
         plain = single and len(named("cells", stretch.names)) <= FEW and not stretch.types & {"IF", "REST"}
         if plain:
@@ -161,7 +158,7 @@ class Assembler:
             if outside.mentions:
                 for reason in self._reasons(stretch, outside):
                     yield effects, reason
-                for reason in self._links(stretch, begin, end, clause_of):
+                for reason in self._links(stretch, begin, end):
                     yield effects, reason
         if not plain:
             yield from single
@@ -333,15 +330,14 @@ class Assembler:
         peers = self.geometry.peers
         return all(one.value == other.value or other.value in peers[one.value] for one, other in pairwise(cells))
 
-    def _links(self, stretch: Stretch, begin: int, end: int, clause_of: dict[int, int]) -> Iterator[Reason]:
-        """A chain told link by link in what does not belong to the effect."""
+    def _links(self, stretch: Stretch, begin: int, end: int) -> Iterator[Reason]:
+        """A chain told link by link in what does not belong to the effect.
+
+        Piece by piece: clause by clause more chains are found, of which too many are sentences of singles.
+        """
         low = stretch.at[begin] if begin < len(stretch.at) else len(stretch.pieces)
         high = stretch.at[end - 1] if end > begin else -1
-        clauses: dict[int, Clause] = {}
-        for at, piece in enumerate(stretch.pieces):
-            if at < low or at > high:
-                clauses.setdefault(clause_of[id(piece)], Clause([])).pieces.append(piece)
-        told = [*clauses.values()]
+        told = [Clause([piece]) for at, piece in enumerate(stretch.pieces) if at < low or at > high]
         concluded = next((at for at, clause in enumerate(told) if at > 1 and clause.has("EITHER")), len(told))
         del told[concluded:]
         for chain in (max(links(told), key=len, default=[]), _in_turn(told, True), _in_turn(told, False)):

@@ -53,7 +53,7 @@ class Gatherer:
             if number and sentence is sentences[number - 1]:
                 continue  # run-on speech counts one stretch of words as several sentences
             for clause in sentence.clauses:
-                self.clause_of.update((id(piece), len(self.clause_of)) for piece in clause.pieces)
+                self.clause_of |= dict.fromkeys(map(id, clause.pieces), len(self.clause_of))
                 self.pieces += clause.pieces
             self.sentence_of += [number] * (len(self.pieces) - len(self.sentence_of))
         self.begins.append(len(self.pieces))
@@ -137,9 +137,10 @@ class Gatherer:
             verbs = {piece.type for piece in pieces} - {"CELLS", "DIGITS"}
             last = number == self.clause_of[id(self.pieces[end - 1])]
             cells, digits = told.get("CELLS"), told.get("DIGITS")
-            if len(pieces) == 3 and len(verbs) == 1 and verbs <= TAKING | ({"DENY"} if last else set()) and cells and digits:
-                if not (cells.choice or digits.choice):
-                    plain.append({(cell, digit) for cell in cells.bare for digit in digits.bare})
+            if len(pieces) != 3 or len(verbs) != 1 or not verbs <= (TAKING | {"DENY"} if last else TAKING):
+                continue
+            if cells and digits and not (cells.choice or digits.choice):
+                plain.append({(cell, digit) for cell in cells.bare for digit in digits.bare})
         return plain
 
     def told_apart(self, numbers: Sequence[int]) -> list[Reading]:
@@ -212,5 +213,5 @@ class Gatherer:
             span = self.script.span(words[0].start, words[-1].end) if words else span
         time = self.script.passage(self.words[first][0]).time
         text = self.script.text[self.words[first][0] : self.words[last][1]]
-        for effects, reason in Assembler(self.geometry, sight).steps(stretch, text, self.clause_of):
+        for effects, reason in Assembler(self.geometry, sight).steps(stretch, text):
             yield placed_at(Step(effects, reason), {"effect": span, "reason": span}, time)

@@ -636,7 +636,7 @@ def _numbered_lines(words: Sequence[Word]) -> bool:
     return [word.kind for word in words] in (["COL", "NUM"], ["COLS", "NUM"], ["ROW", "NUM"], ["ROWS", "NUM"])
 
 
-SOME_OF = [[some, "of"] for some in ("one", "any", "all", "none", "each", "either", "neither", "both")]
+SOME_OF = [[some, "of"] for some in ("one", "any")]
 """Before ``the three``: of what was named."""
 
 

@@ -16,8 +16,8 @@ import pytest
 from stepwarrant.checker import audit
 
 TALKS = Path(__file__).with_name("talks")
-FAR = 25
-"""Lines within which a step is told."""
+BEFORE, FAR = 12, 30
+"""Lines within which a step is told: captions begin with what is said to lead up to it."""
 
 
 def heard(name: str, slip: tuple[int, str, str] | None = None) -> tuple[dict[str, Any], Any]:
@@ -46,7 +46,7 @@ def missed(known: dict[str, Any], report: Any) -> list[int]:
     return [
         number
         for number, (first, effects, _) in enumerate(known["steps"], 1)
-        if not any(first <= line <= first + FAR and {*effects.split()} <= claims for line, claims in read)
+        if not any(first - BEFORE <= line <= first + FAR and {*effects.split()} <= claims for line, claims in read)
     ]
 
 
@@ -57,9 +57,12 @@ def missed(known: dict[str, Any], report: Any) -> list[int]:
         ("sunday", [], []),
         ("spoken", [19, 23], [(679, "pattern-absent")]),
         ("lesson", [], []),
-        ("aloud", [15, 16, 17, 18, 28, 33], []),
+        ("aloud", [16, 17, 18, 28, 33], []),
         ("column", [], []),
-        ("blog", [4], [(7, "pattern-absent")]),
+        ("blog", [], []),
+        ("judge", [], []),
+        ("thinking", [22, 37, 41], []),
+        ("sheet", [8, 9, 10, 17, 21], []),
     ],
 )
 def test_a_whole_talk(name: str, unread: list[int], alarms: list[tuple[int, str]]) -> None:
