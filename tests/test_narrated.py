@@ -238,6 +238,18 @@ def test_a_chain_of_which_no_cell_is_told_is_not_held_against_the_narrator() -> 
     assert [code for code, *_ in grave(report) if code != "no-claims"] == []
 
 
+@pytest.mark.parametrize("text", ["Row 1, last cell, column 4: 4.", "Row 1 is complete but for its 4, in column 4."])
+def test_the_last_cell_of_a_line_is_told_by_the_line_that_crosses_it(text: str) -> None:
+    report = told(text)
+    assert path_of(report) == ["r1c4 = 4 because last cell in r1"]
+    assert grave(report) == []
+
+
+def test_a_digit_that_a_cell_lost_before_is_no_digit_of_its_pair() -> None:
+    report = told("Having lost its 2, r1c1 holds just 1 and 4, and so does r1c4. That pair takes the 1 and the 4 of row 1.")
+    assert grave(report) == []
+
+
 def test_a_placement_said_again_is_no_slip() -> None:
     report = told("r1c4 has just one candidate, a 4. Nothing else is left for r1c4 in row 1, so it is 4. Now r1c1 must be 1.")
     assert path_of(report)[0] == "r1c4 = 4 because naked single"
