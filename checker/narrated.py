@@ -502,7 +502,7 @@ class _Resolver:
         return reading.alternatives[0]
 
     def _put_plainly(self, reading: Reading, first: Judged) -> bool:
-        """Is one digit put in one cell, both named where it is placed and nothing else, and is that false?"""
+        """Is one digit put in one cell, in a sentence that names no other cell, and is that false?"""
         claims = {frozenset(_claims(option)) for option in reading.alternatives}
         if len(claims) != 1 or not first.problems or first.problems[0].code != "effect-refuted":
             return False
@@ -510,8 +510,9 @@ class _Resolver:
         if len(told) != 1 or not all(claim.holds for claim in told):
             return False
         (claim,) = told
-        names = {claim.candidate.cell, claim.candidate.digit}
-        return any(self.gatherer.named([n]) == names and self.gatherer.says(n, *PLAINLY) for n in reading.sentences)
+        cell, digit = claim.candidate
+        alone = [n for n in reading.sentences if self.gatherer.cells(n) == {cell}]
+        return any(self.gatherer.puts(n, digit, PLAINLY) for n in alone)
 
     def _given_up(self, reading: Reading) -> Sequence[Statement]:
         """Its sentences, as ones that were not taken in."""

@@ -84,6 +84,11 @@ class Gatherer:
         """Is a piece of one of the types in the sentence?"""
         return any(clause.has(*types) for clause in self.sentences[number].clauses)
 
+    def puts(self, number: int, digit: int, types: Sequence[str]) -> bool:
+        """Is a piece of one of the types, and this digit alone, in a clause of the sentence: ``... and must be 3``?"""
+        placing = [clause for clause in self.sentences[number].clauses if clause.has(*types)]
+        return any({d for mention in clause.named("digits") for d in mention.bare} == {digit} for clause in placing)
+
     def concludes(self, number: int) -> bool:
         """Does the sentence begin with ``so``, or a word like it?"""
         clauses = self.sentences[number].clauses
