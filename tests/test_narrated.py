@@ -250,6 +250,14 @@ def test_a_digit_that_a_cell_lost_before_is_no_digit_of_its_pair() -> None:
     assert grave(report) == []
 
 
+def test_a_false_digit_in_the_only_cell_of_a_sentence_is_no_doubt() -> None:
+    slip = "Now r1c4 cannot be 2 and must be 3."
+    assert grave(told(slip)) == [("effect-refuted", 1, 34)]
+    missed = " ".join(f"The 4 of row {row} is gone from r2c4." for row in (11, 12, 13))
+    (found,) = [found for found in told(f"{missed} {slip}").findings if found.code == "effect-refuted"]
+    assert (found.severity, found.doubted) == ("error", False)
+
+
 def test_a_placement_said_again_is_no_slip() -> None:
     report = told("r1c4 has just one candidate, a 4. Nothing else is left for r1c4 in row 1, so it is 4. Now r1c1 must be 1.")
     assert path_of(report)[0] == "r1c4 = 4 because naked single"
