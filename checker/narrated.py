@@ -426,8 +426,7 @@ class _Resolver:
         if not any(self.gatherer.says(number, *PLAINLY) for number in reading.sentences):
             return False
         placed = {claim for claim in literal if claim.holds}
-        cells = {claim.candidate.cell for claim in told if claim.holds}
-        if placed and placed == literal and cells.isdisjoint(claim.candidate.cell for claim in placed) and not told:
+        if placed and placed == literal and not told:
             return True  # only what is left open is put in the place of a digit in its cell
         elsewhere = placed == literal and len(placed) == len(told) == 1 and placed != told and all(c.holds for c in told)
         return elsewhere or any(claim._replace(holds=False) in told for claim in placed)

@@ -15,7 +15,7 @@ from ..grammar.frame import used
 from ..grammar.gathering import Gatherer
 from ..grammar.reading import Reading
 from ..grammar.statements import Effect, Placement, Removal, RestOf, Said, Step
-from ..grammar.vocabulary import Cell, House
+from ..grammar.vocabulary import Candidate, Cell, House
 from .board import Board
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle, Standing
@@ -328,10 +328,9 @@ def anywhere(step: Step) -> bool:
     return all(isinstance(said.value, int) for slot in (step.reason.slots if step.reason else ()) for said in slot.values)
 
 
-def _taken(step: Step) -> set[tuple[Cell, int]]:
-    """What the step takes away, and from which cells, as far as it is said."""
-    removals = [effect for effect in step.effects if isinstance(effect, Removal)]
-    return {(cell.value, digit.value) for effect in removals for cell in effect.cells for digit in effect.digits}
+def _taken(step: Step) -> set[Candidate]:
+    """What the step takes away, as far as it is said."""
+    return {claim.candidate for effect in step.effects for claim in plain_claims(effect) if not claim.holds}
 
 
 def _ends(step: Step) -> list[Cell]:

@@ -17,7 +17,7 @@ from .frame import placed_at
 from .reading import Reading
 from .statements import Step
 from .telling import Teller
-from .vocabulary import Geometry, House
+from .vocabulary import Candidate, Geometry, House
 from .words import Script
 
 MIDWAY = {"FROM", "GONE", "BE", "PRONOUN", "PRONOUNS"}
@@ -128,15 +128,15 @@ class Gatherer:
         told = start if self.whole else told_from(self.sentences[number])
         return told if start <= told < end else start
 
-    def taken_plainly(self, begin: int, end: int) -> list[set[tuple[Any, int]]]:
-        """What goes from which cells, clause by clause of these pieces, where that is all that the clause says.
+    def taken_plainly(self, begin: int, end: int) -> list[set[Candidate]]:
+        """The candidates that go, clause by clause of these pieces, where that is all that the clause says.
 
         ``... , so r1c1 cannot be 4`` has to end them; in the middle of a chain it may be what is supposed.
         """
         clauses: dict[int, list[Piece]] = {}
         for piece in self.pieces[begin:end]:
             clauses.setdefault(self.clause_of[id(piece)], []).append(piece)
-        plain: list[set[tuple[Any, int]]] = []
+        plain: list[set[Candidate]] = []
         for number, pieces in clauses.items():
             told = {piece.type: piece.mention for piece in pieces if piece.mention}
             verbs = {piece.type for piece in pieces} - {"CELLS", "DIGITS"}
@@ -145,7 +145,7 @@ class Gatherer:
             if len(pieces) != 3 or len(verbs) != 1 or not verbs <= (TAKING | {"DENY"} if last else TAKING):
                 continue
             if cells and digits and not (cells.choice or digits.choice):
-                plain.append({(cell, digit) for cell in cells.bare for digit in digits.bare})
+                plain.append({Candidate(cell, digit) for cell in cells.bare for digit in digits.bare})
         return plain
 
     def told_apart(self, numbers: Sequence[int]) -> list[Reading]:

@@ -247,6 +247,7 @@ def test_the_last_cell_of_a_line_is_told_by_the_line_that_crosses_it(text: str) 
 
 def test_a_digit_that_a_cell_lost_before_is_no_digit_of_its_pair() -> None:
     report = told("Having lost its 2, r1c1 holds just 1 and 4, and so does r1c4. That pair takes the 1 and the 4 of row 1.")
+    assert path_of(report) == ["? not ? because naked pair 1 4 at r1c1 r1c4 in r1"]
     assert grave(report) == []
 
 
