@@ -17,7 +17,7 @@ from .statements import Said
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
-HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW")
+HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW", "BESIDE")
 OF_TWO = ("have", "both", "are", "hold", "contain", "own", "do", "lack", "rule", "exclude", "share", "see", "meet")
 """Verbs of several."""
 EDGE = ""
@@ -448,6 +448,8 @@ class _PhraseReader:
             return [self.said(Cell(self.number(row), self.number(column)), tokens) for row, column in pairs]
         if tree.data == "nth":
             return self.nth(tree, tokens)
+        if tree.data == "next":
+            return self.neighbour(tree, tokens)
         if tree.data in ("one", "inside"):
             return self.crossing(tree, tokens)
         if tree.data == "here":
@@ -483,6 +485,16 @@ class _PhraseReader:
             elif isinstance(child, Token) and child.type in ("NUM", "ORD"):
                 said.append(self.said(members[self.number(self.word(child).value) - 1], tokens))
         return said if len(said) > 1 else [Said(cell.value, self.said(None, tokens).span) for cell in said]
+
+    def neighbour(self, tree: Tree[Token], tokens: Sequence[Token]) -> list[Said[Cell]]:
+        """The cell next to the one that the words name, or to the last one named."""
+        named = next((child for child in tree.children if isinstance(child, Tree)), None)
+        cell = self.cell if named is None else self.cells(named)[0].value
+        down, along = self.word(tokens[0]).values
+        row, column = (cell.row + down, cell.column + along) if cell is not None else (0, 0)
+        if named is None and not (0 < row <= self.geometry.size and 0 < column <= self.geometry.size):
+            return []  # no cell is left to it: another was meant
+        return [self.said(Cell(self.number(row), self.number(column)), tokens)]
 
     def crossing(self, tree: Tree[Token], tokens: Sequence[Token]) -> list[Said[Cell]]:
         """The cells of the line spoken of that lie in these."""

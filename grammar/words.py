@@ -313,13 +313,65 @@ def _held(words: Sequence[Word]) -> Iterator[Word]:
         yield replace(word, norm=")", kind="RP", start=word.end - 1, values=())
 
 
+def _neighbours(words: Sequence[Word]) -> Iterator[Word]:
+    """``the cell just above r5c7``, ``the one to the left of it``: words for the way from one cell to the next, as one word.
+
+    ``NEXT`` stands before the other cell's name, ``BESIDE`` for all of "the cell below it". A cell that is named as well, as in
+    "the cell below it, r6c7", needs no way.
+    """
+    at = 0
+    while at < len(words):
+        way = _way(words, at)
+        if way is None:
+            yield words[at]
+            at += 1
+            continue
+        end, kind, step = way
+        if kind and not (kind == "BESIDE" and _names_cell(words, end + (words[end : end + 1] != [] and words[end].kind == "COMMA"))):
+            yield replace(words[at], norm="beside", kind=kind, end=words[end - 1].end, values=step)
+        at = end
+
+
+def _way(words: Sequence[Word], at: int) -> tuple[int, str, tuple[int, ...]] | None:
+    """Where the words for a way end that begin here, their kind, and the way, in rows down and columns to the right."""
+    norms = [word.norm for word in words[at : at + 12]]
+    place = int(norms[:1] in (["the"], ["that"]))
+    if norms[place : place + 1] not in (["cell"], ["square"], ["one"], ["neighbour"], ["neighbor"]) or not place:
+        return None
+    place += 1
+    while norms[place : place + 1] and norms[place] in EXACTLY:
+        place += 1
+    if norms[place : place + 1] and norms[place] in ABOVE_OR_BELOW:
+        step, own = (ABOVE_OR_BELOW[norms[place]], 0), False
+        place += 1
+    else:
+        place += norms[place : place + 1] in (["to"], ["on"])
+        own = norms[place : place + 1] == ["its"]
+        place += norms[place : place + 1] in (["the"], ["its"])
+        if norms[place : place + 1] not in (["left"], ["right"]) or not (own or norms[place + 1 : place + 2] == ["of"]):
+            return None
+        step = (0, -1 if norms[place] == "left" else 1)
+        place += 1 if own else 2
+    if own:
+        return at + place, "BESIDE", step
+    if norms[place : place + 1] in (["it"], ["this"], ["that"]):
+        place += 1 + (norms[place + 1 : place + 2] in (["one"], ["cell"], ["square"]))
+        return at + place, "BESIDE", step
+    return (at + place, "NEXT", step) if _names_cell(words, at + place) else None
+
+
+def _names_cell(words: Sequence[Word], at: int) -> bool:
+    kinds = [word.kind for word in words[at : at + 3] if word.kind != "THE"]
+    return kinds[:1] in (["RC"], ["PAIR"]) or kinds[:2] in (["ROW", "NUM"], ["COL", "NUM"], ["ORD", "ROW"], ["ORD", "COL"], ["ORD", "CELLW"])
+
+
 def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     """The words with the kind that their neighbours give them: counts and pronouns are no digits, ``3-8`` is two of them.
 
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted([*_held(words)])]))
+    words = list(_sided([*_counted([*_neighbours([*_held(words)])])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -482,6 +534,9 @@ def _listed(after: Sequence[Word]) -> bool:
     return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
+ABOVE_OR_BELOW = {"above": -1, "over": -1, "below": 1, "beneath": 1, "under": 1, "underneath": 1}
+"""By how many rows."""
+EXACTLY = ("just", "right", "directly", "immediately", "straight", "next")
 ONE_AND = (["or", "the", "other"], ["and", "the", "same"])
 REMOVING = ("out", "off", "remove", "strike", "eliminate", "erase", "delete", "drop", "clear", "take")
 AUXILIARY = ("does", "do", "is", "can", "could", "cannot", "will", "would", "may", "has")

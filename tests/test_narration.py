@@ -699,6 +699,16 @@ def test_after_much_talk_another_step_begins() -> None:
     assert statements == ["r1c7 not 3 because naked pair 3 5 at r1c1 r1c2", "r5c6 not 3"]
 
 
+def test_cells_beside_others() -> None:
+    text = (
+        "r4c2 can only be 2, and the one right under it only a 7. The cell to the left of row 6, column 4 can only be 8. "
+        "The cell above it, r5c3, can only be 4. r1c1 can only be 5. The one above it can only be 3."
+    )
+    statements = [write_statement(step)[0] for reading in read(text).readings for step in reading.alternatives[0]]
+    told = [("r4c2", 2), ("r5c2", 7), ("r6c3", 8), ("r5c3", 4), ("r1c1", 5)]
+    assert statements == [*(f"{cell} = {digit} because naked single" for cell, digit in told), "? = 3 because naked single"]
+
+
 def test_pronouns_stand_for_the_cells_named_last() -> None:
     narration = read("r1c1 and r1c4 are the only places for 3 and 8 in row 1. We can take the 5 out of those two cells.")
     (reading,) = narration.readings
