@@ -29,7 +29,7 @@ from ..grammar.statements import (
     Unread,
     Unsaid,
 )
-from ..grammar.vocabulary import Cell, Claim, Geometry
+from ..grammar.vocabulary import Candidate, Cell, Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
@@ -51,6 +51,9 @@ LOST = 2
 
 A sentence not taken in counts for half of one.
 """
+SUPPOSED = 4
+"""Sentences after a supposition that may still be told under it."""
+WOULD = re.compile(r"\bwould\b", re.I)
 SHOWN = 80
 """Characters of an unread sentence that are kept for its finding."""
 
@@ -234,6 +237,8 @@ class _Resolver:
         self.reached = 0
         self.consumed: set[int] = set()
         """Sentences that belong to steps put together before their turn."""
+        self.supposing = -1
+        """The last sentence that something is supposed in and that was not taken in."""
         self.kinds = list(narration.kinds)
         self.statements: list[Statement] = []
         self.origins: list[Reading] = []
@@ -401,7 +406,9 @@ class _Resolver:
         stands_for = literal and (self._replaces(literal[0], steps, reading, rest) or (shown and _leads_to(literal[0], steps)))
         if literal and not by_words and not (clear and stands_for):
             return ()
-        if taken <= set(reading.sentences) and weighed.holds and all(map(_for_no_reason, weighed.holds)):
+        reasonless = bool(weighed.holds) and all(map(_for_no_reason, weighed.holds or ()))
+        more = explicit(steps) and len(steps) > 1 and _claims(weighed.holds or ()) <= _claims(steps)
+        if taken <= set(reading.sentences) and reasonless and not more:
             return ()  # told for no reason, and none is told before or after it
         told: list[tuple[int, Sequence[Statement]]] = [(segment.numbers[0], segment.steps) for segment in own]
         self.consumed |= taken
@@ -498,6 +505,8 @@ class _Resolver:
             return parted
         if not reading.forced and not self._put_plainly(reading, first):
             return self._given_up(reading)
+        if self._supposed(reading) or self._paired_across(reading):
+            return self._given_up(reading)
         return reading.alternatives[0]
 
     def _put_plainly(self, reading: Reading, first: Judged) -> bool:
@@ -513,8 +522,38 @@ class _Resolver:
         alone = [n for n in reading.sentences if self.gatherer.cells(n) == {cell}]
         return any(self.gatherer.puts(n, digit, PLAINLY) for n in alone)
 
+    def _supposed(self, reading: Reading) -> bool:
+        """Is it told under a supposition, its own or one not taken in just before: ``Say r1c1 is 3. Then r1c2 is 4``?"""
+        if len(WOULD.findall(reading.text)) > 1:
+            return True
+        first = reading.sentences[0]
+        between = range(self.supposing + 1, first + 1)
+        return 0 <= self.supposing and len(between) <= SUPPOSED and not any(map(self.gatherer.opens, between))
+
+    def _paired_across(self, reading: Reading) -> bool:
+        """Is a cell given a digit of another clause that it cannot be, where what it is, or where that goes, is named as well?"""
+        solution = self.puzzle.solution
+        claims = _claims(reading.alternatives[0])
+        if solution is None or not all(claim.holds for claim in claims):
+            return False
+        clauses = [clause for number in reading.sentences for clause in self.gatherer.sentences[number].clauses]
+        named = [{value for kind in ("cells", "digits") for m in clause.named(kind) for value in m.bare} for clause in clauses]
+        every = set[object]().union(*named)
+        for claim in claims:
+            cell, digit = claim.candidate
+            together = any({cell, digit} <= said for said in named)
+            if claim.candidate in solution or together or cell not in every:
+                continue
+            if any(Candidate(cell, other) in solution for other in every if isinstance(other, int)):
+                return True
+            if any(Candidate(other, digit) in solution for other in every if isinstance(other, Cell)):
+                return True
+        return False
+
     def _given_up(self, reading: Reading) -> Sequence[Statement]:
         """Its sentences, as ones that were not taken in."""
+        if self.gatherer.supposes(reading.sentences) or self._supposed(reading):
+            self.supposing = reading.sentences[-1]
         self._mark(reading, "unread")
         return [_unread(reading)]
 

@@ -181,7 +181,7 @@ def taken_apart(
         elif isinstance(child, Tree):
             tokens = [token for token in child.children if isinstance(token, Token)]
             pieces = [*_settled([piece for token in tokens for piece in _pieces(token, places, order, starts)])]
-            for found in (on for out in _found_out(pieces) for on in _told_on(out)):
+            for found in (on for out in _found_out(pieces) for on in _told_on(out, words)):
                 for part in parted(found) if script.punctuated else _run_on(found):
                     clauses.append(Clause(part, joints, not clauses))
                     joints = set()
@@ -352,7 +352,11 @@ def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
         if piece.type == "SAME_HOUSE" and "same" in piece.text and at and pieces[at - 1].type == "CONFINED":
             yield replace(piece, type="LINE")  # "every 2 of box 5 falls in the same row"
             continue
-        if piece.type == "CONFINED" and one:
+        after = [other for other in pieces[at + 1 : at + 4] if other.type != "FROM"][:2]
+        kept_there = [other.type for other in after] == ["DIGITS", "CELLS"] and "keep" in piece.text
+        kept_there = kept_there and all(other.mention and len(other.mention.values) == 1 for other in after)
+        answered = piece.type == "ONLY" and one and at == 0 and len(pieces) == 2  # "Where can the 6 go? Only in r7c9."
+        if (piece.type == "CONFINED" and (one or kept_there)) or answered:
             yield replace(piece, type="ONLY_PLACE")
             continue
         kept = next((other.mention for other in pieces[at:] if other.mention and other.mention.kind == "digits"), None)
@@ -525,11 +529,15 @@ def _subject(listed: Mention | None, verb: Piece) -> Mention | None:
     return replace(listed, last=min(after)) if after else listed
 
 
+ABSENT = (["HOUSES", "BE", "DENY", "DIGITS", "HOUSES"], ["HOUSES", "DENY", "DIGITS", "HOUSES"])
+
+
 def _met(pieces: list[Piece]) -> list[Piece]:
-    """``Row 3 ends with a 7 in column 9``: where the last cell of a line lies is told by the line that crosses it there."""
+    """Cells told by two lines: ``Row 3 ends with a 7 in column 9``, ``in column 4 there's no 8 in row 6``."""
     types = [piece.type for piece in pieces]
     lines = [piece for piece in pieces if piece.type == "HOUSES" and piece.mention and len(piece.mention.values) == 1]
-    if "LAST_CELL" not in types or types.count("HOUSES") != 2 or types.count("DIGITS") != 1 or "CELLS" in types:
+    absent = [kind for kind in types if kind != "FROM"] in ABSENT
+    if not (absent or "LAST_CELL" in types) or types.count("HOUSES") != 2 or types.count("DIGITS") != 1 or "CELLS" in types:
         return pieces
     number = {line.mention.bare[0].kind: line.mention.bare[0].number for line in lines if line.mention}
     if sorted(number) != ["c", "r"]:
@@ -541,15 +549,25 @@ def _met(pieces: list[Piece]) -> list[Piece]:
     return [met if piece is last else piece for piece in pieces]
 
 
-def _told_on(pieces: list[Piece]) -> Iterator[list[Piece]]:
+ALL_IT_CAN_BE = re.compile(r"(^| )(:|;|so)( (now|then|it|is|must|be|so|becomes|a|an|the))* $")
+"""Words between the digits that a cell cannot be and the one that it is: ``r1c1 can't be 8: 2``."""
+
+
+def _told_on(pieces: list[Piece], words: Sequence[Word]) -> Iterator[list[Piece]]:
     """What is told of one cell after what it cannot be, or of one house after another, with no joint between.
 
-    ``r1c1 cannot be 2 and must be 8``, ``column 4 ends with 6 at r2c4, row 2 with 1 at r2c2``.
+    ``r1c1 cannot be 2 and must be 8``, ``r1c1 loses its 6 and becomes 5``, ``column 4 ends with 6 at r2c4, row 2 with 1 at r2c2``.
     """
     begin, subject = 0, list[Piece]()
     for at in range(1, len(pieces)):
         left, piece, right = {p.type for p in pieces[begin:at]}, pieces[at], [p.type for p in pieces[at + 1 : at + 3]]
-        found = piece.type in ("FORCE", "BE") and right == ["DIGITS"] and left >= {"CELLS", "DENY", "DIGITS"}
+        denied = bool(left & {"DENY", "REMOVE"}) and left >= {"CELLS", "DIGITS"}
+        placing = piece.type in ("FORCE", "BE") or piece.text.startswith("become")
+        found = placing and right == ["DIGITS"] and denied
+        # "r4c1 can't be 8 either, its row has one: 2."
+        between = " ".join(word.norm for word in words[pieces[at - 1].end : piece.start]) + " "
+        bare = piece.type == "DIGITS" and at + 1 == len(pieces) and piece.mention is not None and len(piece.mention.values) == 1
+        found = found or (denied and bare and "DENY" in left and ALL_IT_CAN_BE.search(between) is not None)
         turned = piece.type == "LEADS" and right[:1] in (["CELLS"], ["PRONOUN"]) and right[1:] == ["DIGITS"]
         ended = piece.type == "LAST_CELL" and piece.text.startswith("<H>") and "DIGITS" in left
         other = piece.type == "OTHER_ONE" and left >= {"CELLS", "DIGITS"}

@@ -425,9 +425,14 @@ class _PhraseReader:
         for token in _tokens(tree):
             if token.type in ("NUM", "ORD", "BX"):
                 return self.number(self.word(token).value)
-        place = next(child for child in tree.children if isinstance(child, Tree))
+        place, *bands = (child for child in tree.children if isinstance(child, Tree))
         across, down = self.geometry.size // self.geometry.box_width, self.geometry.size // self.geometry.box_height
         tokens = _tokens(place)
+        for band in bands:
+            # Of the boxes side by side, or one above the other, the first place says which.
+            one, other = self.part(tokens[-1], 1, across), self.part(_tokens(band)[-2], 1, down)
+            stacked = self.word(_tokens(band)[-1]).norm == "stack"
+            return (one - 1) * across + other if stacked else (other - 1) * across + one
         vertical = next((t for t in tokens if t.type == "V"), None)
         level = next((t for t in tokens if t.type == "H"), None)
         middle = next((t for t in tokens if t.type == "M"), None)

@@ -19,7 +19,7 @@ KIND_GROUPS = tuple(
     for group in (
         "ROW COL BOX ROWS COLS BOXES NUM PLU RC AND",
         "OF ON COMMA RX CX BX",
-        "THE CELLW ORD LAST SAME V H M POSS",
+        "THE CELLW ORD LAST SAME V H M POSS BAND",
         "PAIR LP RP CROSS WHERE ONE NEXT BESIDE",
     )
 )

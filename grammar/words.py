@@ -49,6 +49,7 @@ for _kind, _words in {
     "COLS": "columns cols",
     "BOX": "box block nonet region",
     "BOXES": "boxes blocks nonets regions",
+    "BAND": "band stack",
     "CELLW": "cell cells square squares",
     "V": "top bottom upper lower topmost bottommost uppermost lowermost",
     "H": "left right leftmost rightmost left-hand right-hand lefthand righthand",
@@ -85,7 +86,7 @@ POINTING = ("this that each which every any single another some last next only o
 """Before ``one`` and ``ones``, these make it a pronoun."""
 PRONOUN_AFTER = (
     "except save bar for see sees seeing need needs has have just but than to it at by as from exactly about contain contains "
-    "had want wants"
+    "had got want wants"
 ).split()
 """Right after these, ``one`` stands for something named before: "the box needs one"."""
 NO_NOUNS = set(
