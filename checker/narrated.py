@@ -22,6 +22,7 @@ from ..grammar.statements import (
     Path,
     Placement,
     Problem,
+    Reason,
     RestOf,
     Span,
     Statement,
@@ -35,7 +36,7 @@ from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
 from .replay import Replay, plain_claims
 from .report import Report, StepReport
-from .segmenting import LONGEST_PART, BoardSight, Parter, anywhere, explicit, with_lost
+from .segmenting import LONGEST_PART, SINGLES, BoardSight, Parter, anywhere, explicit, with_lost
 
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
@@ -378,16 +379,20 @@ class _Resolver:
         if weighed.holds is None and reading.forced:
             # Sentences after it that have readings of their own are taken in only where all is told by words.
             alone = self._parts(reading, weighed, talk_only=True)
-            return alone or self._parts(reading, weighed, talk_only=False, words_only=True)
+            told = alone or self._parts(reading, weighed, talk_only=False, words_only=True)
+            return told or (self._parts(reading, weighed, far=True) if self._leads_up(reading, weighed) else ())
         return self._parts(reading, weighed, talk_only=False)
 
-    def _parts(self, reading: Reading, weighed: _Weighed, *, talk_only: bool, words_only: bool = False) -> Sequence[Statement]:
+    def _parts(
+        self, reading: Reading, weighed: _Weighed, *, talk_only: bool = False, words_only: bool = False, far: bool = False
+    ) -> Sequence[Statement]:
         """The steps of the cheapest plan that uses the reading; nothing where it may not stand for it.
 
-        ``talk_only``: only talk may be taken in after it; ``words_only``: nothing may be told by names alone.
+        ``talk_only``: only talk may be taken in after it; ``words_only``: nothing may be told by names alone; ``far``: it only
+        begins what is told to its end after it.
         """
         literal = reading.alternatives if weighed.holds is None and reading.forced else ()
-        numbers = self._around(reading, talk_only=talk_only)
+        numbers = self._around(reading, talk_only=talk_only, far=far)
         plan = self.parter.plan(numbers, self.replay.standing)
         own = [segment for segment in plan.segments if segment.numbers[0] <= reading.sentences[-1]]
         steps = [step for segment in own for step in segment.steps]
@@ -402,8 +407,15 @@ class _Resolver:
         by_words = not rest and explicit(steps) and all(segment.by_words for segment in own if segment.steps)
         if words_only and not by_words:
             return ()
+        if any(segment.fails for segment in own) and self._supposed(reading):
+            return ()
         shown = weighed.first is not None and weighed.first.verdict == "idle"
-        stands_for = literal and (self._replaces(literal[0], steps, reading, rest) or (shown and _leads_to(literal[0], steps)))
+        several = len({segment.numbers for segment in own if segment.steps}) > 1
+        stands_for = literal and (
+            self._replaces(literal[0], steps, reading, rest)
+            or (shown and _leads_to(literal[0], steps))
+            or (several and self.gatherer.named(reading.sentences) <= used(steps) and _keeps_name(reading, steps))
+        )
         if literal and not by_words and not (clear and stands_for):
             return ()
         reasonless = bool(weighed.holds) and all(map(_for_no_reason, weighed.holds or ()))
@@ -461,7 +473,7 @@ class _Resolver:
             return self._given_up(part)  # half of what was supposed and what follows from it is not what was said
         return weighed.holds or self._failing(part, weighed)
 
-    def _around(self, reading: Reading, *, talk_only: bool = False) -> list[int]:
+    def _around(self, reading: Reading, *, talk_only: bool = False, far: bool = False) -> list[int]:
         """Its sentences, the talk just before it, and the sentences after it that may belong to it.
 
         ``talk_only``: of those after it, only talk.
@@ -471,7 +483,7 @@ class _Resolver:
         while first > low and self.kinds[first - 1] == "talk":
             first -= 1
         after = AFTER
-        if self.gatherer.supposes(range(last + 1, min(last + 1 + AFTER, len(self.kinds)))):
+        if far or self.gatherer.supposes(range(last + 1, min(last + 1 + AFTER, len(self.kinds)))):
             after = LONGEST_PART - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
         end = min(last + after, first + LONGEST_STRETCH, len(self.kinds) - 1)
         while last < end and (not talk_only or self.kinds[last + 1] == "talk"):
@@ -491,9 +503,12 @@ class _Resolver:
                 return [step]
             return [] if self.kinds[number] == "talk" else self._given_up(reading)
         literal = reading.alternatives[0]
+        if all(self._only_shown(effect) for step in literal for effect in step.effects):
+            self._mark(reading, "talk")
+            return []
         if _merely_named(literal) or _of_cases(literal) or all(map(_of_no_cell, literal)):
             return self._given_up(reading)  # "either way one end of the chain is 9": of a chain that was not followed
-        renamed = self._unnamed(reading)
+        renamed = self._unnamed(reading) or self._unhoused(reading, first)
         if renamed is not None:
             return [renamed]
         # Only where nothing holds by itself does a step hang on what was not taken in.
@@ -505,6 +520,8 @@ class _Resolver:
             return parted
         if not reading.forced and not self._put_plainly(reading, first):
             return self._given_up(reading)
+        if self._leads_up(reading, weighed):
+            self.supposing = reading.sentences[-1]
         if self._supposed(reading) or self._paired_across(reading):
             return self._given_up(reading)
         return reading.alternatives[0]
@@ -522,6 +539,11 @@ class _Resolver:
         alone = [n for n in reading.sentences if self.gatherer.cells(n) == {cell}]
         return any(self.gatherer.puts(n, digit, PLAINLY) for n in alone)
 
+    def _only_shown(self, effect: Effect) -> bool:
+        """``That's r8c9.``, of a cell that was just filled: is no digit said of it?"""
+        filled = isinstance(effect, Placement) and effect.digit is None and effect.cell is not None
+        return filled and self.replay.board.digit(effect.cell.value) is not None
+
     def _supposed(self, reading: Reading) -> bool:
         """Is it told under a supposition, its own or one not taken in just before: ``Say r1c1 is 3. Then r1c2 is 4``?"""
         if len(WOULD.findall(reading.text)) > 1:
@@ -529,6 +551,16 @@ class _Resolver:
         first = reading.sentences[0]
         between = range(self.supposing + 1, first + 1)
         return 0 <= self.supposing and len(between) <= SUPPOSED and not any(map(self.gatherer.opens, between))
+
+    def _leads_up(self, reading: Reading, weighed: _Weighed) -> bool:
+        """Is what does not hold only supposed: ``Take 2 out of r1c1. Then r1c4 is 2. ... One or the other holds``?"""
+        first = weighed.first
+        last = reading.sentences[-1]
+        following = range(last + 1, min(last + LONGEST_PART, len(self.kinds)))
+        if first is None or first.verdict != "refuted" or not following or not self.gatherer.says(following[0], "LEADS", "BE"):
+            return False
+        opened = next((number for number in following if self.gatherer.opens(number)), following.stop)
+        return any(self.gatherer.says(number, "EITHER", "SEE_BOTH") for number in range(following[0], opened))
 
     def _paired_across(self, reading: Reading) -> bool:
         """Is a cell given a digit of another clause that it cannot be, where what it is, or where that goes, is named as well?"""
@@ -638,6 +670,19 @@ class _Resolver:
         judged = judge(step, self.replay.standing, self.puzzle)
         reason = judged.problems[0].details.get("reason") if judged.problems and judged.problems[0].code == "misnamed" else None
         return replace(step, reason=reason) if reason is not None else None
+
+    def _unhoused(self, reading: Reading, judged: Judged) -> Step | None:
+        """The placement without its house, where the reader took a house for its reason that it does not lie in."""
+        step = reading.alternatives[0][0]
+        guessed = judged.problems and judged.problems[0].code == "cell-outside-house" and len(step.effects) == 1
+        plainly = any(self.gatherer.says(number, "ONLY_PLACE", "LAST_CELL") for number in reading.sentences)
+        if not guessed or plainly or step.reason is None or not isinstance(step.effects[0], Placement):
+            return None
+        for name in SINGLES:
+            bare = replace(step, reason=Reason(replace(step.reason.name, value=name)))
+            if judge(bare, self.replay.standing, self.puzzle, brief=True).clean:
+                return bare
+        return None
 
     def _recap(self, reading: Reading, judged: Judged) -> bool:
         """Is it what the step before said, said of the board without a reason, or said to be said again?"""

@@ -62,12 +62,16 @@ class BoardSight:
 
 @dataclass(frozen=True)
 class Segment:
-    """The steps that the sentences ``numbers`` tell; none where they are left out. ``by_words``: not by their names alone."""
+    """The steps that the sentences ``numbers`` tell; none where they are left out.
+
+    ``by_words``: not by their names alone; ``fails``: they do not hold, and are told all the same.
+    """
 
     numbers: tuple[int, ...]
     steps: tuple[Step, ...]
     cost: float
     by_words: bool = False
+    fails: bool = False
 
 
 @dataclass(frozen=True)
@@ -203,7 +207,7 @@ class Parter:
             cost = 2 * INSIDE + self._unused(names, found[:1], plan)
             yield plan.on(Segment((number,), found[:1], cost), after(plan.standing, found[1]))
         elif len(readings) == 1 and readings[0].forced and _puts_plainly(readings[0], cells):
-            yield plan.on(Segment((number,), readings[0].alternatives[0], FAILS, by_words=True), plan.standing)
+            yield plan.on(Segment((number,), readings[0].alternatives[0], FAILS, by_words=True, fails=True), plan.standing)
 
     @staticmethod
     def _unused(names: Collection[Any], steps: Sequence[Step], plan: Plan) -> float:

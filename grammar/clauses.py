@@ -7,6 +7,7 @@ from bisect import bisect_left
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field, replace
 from functools import cache
+from itertools import zip_longest
 from pathlib import Path
 
 from lark import Lark, Token, Tree
@@ -643,8 +644,16 @@ def _goes_on(last: Clause, clause: Clause) -> bool:
     )
     if any(piece.type in PREDICATES for piece in clause.pieces):
         return False
-    goes_on = clause.has("DIGITS", "THOSE_DIGITS") and clause.has("CELLS", "SAME_HOUSE")
+    goes_on = clause.has("DIGITS", "THOSE_DIGITS") and clause.has("CELLS", "SAME_HOUSE") and not clause.has("LEADS")
     return told and goes_on and not clause.joints & {"SO", "BECAUSE"}
+
+
+def _apposed(last: Clause, clause: Clause, following: Clause) -> bool:
+    """``... is a 6, and the gap at the foot, r7c4, is a 1``: a cell between commas is what the next clause is about."""
+    types = [piece.type for piece in following.pieces]
+    about = [piece.type for piece in clause.pieces] == ["CELLS"] and len(clause.named("cells")[0].values) == 1
+    placed = last.has("DIGITS") and last.has("CELLS", "PRONOUN", "PRONOUNS") and last.has("BE", "FORCE", "PLACE")
+    return about and placed and following.joints == {"COMMA"} and types[:2] in (["BE", "DIGITS"], ["FORCE", "DIGITS"])
 
 
 def _leaning(named: Clause) -> Clause:
@@ -657,7 +666,7 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
     """Clauses that say nothing by themselves go with the next one; at the end, with the one before."""
     waiting: Clause | None = None
     last: Clause | None = None
-    for clause in clauses:
+    for clause, following in zip_longest(clauses, clauses[1:]):
         if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"} and not waiting.has("IF"):
             if "BECAUSE" in waiting.joints and waiting.has("CELLS") and last.has("DENY"):
                 yield last  # "r8c3 cannot be 7 because of r8c6, so it is 5"
@@ -693,7 +702,9 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
             last.pieces += clause.pieces
             continue
         if not clause.predicates:
-            if last is not None and not clause.joints & {"SO", "BECAUSE", "THEN"} and not clause.has("IF"):
+            if last is not None and following is not None and _apposed(last, clause, following):
+                waiting = clause
+            elif last is not None and not clause.joints & {"SO", "BECAUSE", "THEN"} and not clause.has("IF"):
                 last.pieces += clause.pieces
             else:
                 waiting = clause

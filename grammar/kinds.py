@@ -540,6 +540,12 @@ def _disjoins(sentence: Sentence) -> bool:
     texts = [piece.text.strip() for clause in sentence.clauses for piece in clause.of("EITHER")]
     if "either" in texts and "or" in texts:
         return True  # "either r1c1 is 6, then, or r4c5 is 9"
+    if any(
+        [piece.type for piece in clause.pieces if piece.type not in ("BE", "PLACE", "FORCE")]
+        == ["CELLS", "DIGITS", "EITHER", "CELLS", "DIGITS"]
+        for clause in sentence.clauses
+    ):
+        return True  # "so r1c1 is 9 or r4c5 is 9"
     return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
 
 

@@ -394,6 +394,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # no 3 in r1c1 or r1c2, r2c3 and r2c4 lose 5
         elif word.kind == "COMMA" and _ends_lines(kept) and _whole_cell(words[at + 1 : at + 7]):
             kept.append(replace(word, kind="W"))  # in rows 1, 3 and 9, column 3 of row 7 is 8
+        elif word.kind == "LAST" and kept and kept[-1].norm == "at" and word.norm == "last":
+            kept.append(replace(word, kind="W"))  # and at last row 3, column 9
         elif word.norm in ("in", "at", "on") and kept and kept[-1].norm == "or" and _said_before(word, kept):
             continue  # in r1c1 or in r2c2
         elif word.norm in LISTING and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES") and _listed(words[at + 1 : at + 3]):
@@ -521,6 +523,10 @@ def _whole_cell(after: Sequence[Word]) -> bool:
     if kinds[:2] == ["COL", "NUM"] and kinds[2:3] == ["CELLW"]:
         return True
     lines = [kinds[0:1], kinds[3:4]]
+    if kinds[:3] in (["ROW", "NUM", "OF"], ["ROW", "NUM", "ON"], ["COL", "NUM", "OF"], ["COL", "NUM", "ON"]):
+        # "row 1 loses it in columns 4 and 5, row 3 in columns 5 and 6"
+        if kinds[3:4] == (["COLS"] if kinds[0] == "ROW" else ["ROWS"]):
+            return True
     return kinds[1:3] in (["NUM", "OF"], ["NUM", "ON"]) and lines in ([["COL"], ["ROW"]], [["ROW"], ["COL"]])
 
 
@@ -811,6 +817,10 @@ def _numbers_lines(before: Sequence[Word], after: Sequence[Word]) -> bool:
     return len(after) > 1 and (after[1].kind in HOUSES or after[1].kind == "THE")
 
 
+QUALIFIED = ("quick", "easy", "long", "short", "big", "tricky", "hard", "simple", "tough", "nice", "lovely", "final")
+"""Before ``one``, these make it a step."""
+
+
 def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = False) -> bool:
     """Is the number a count, a pronoun or a label? ``room``: it has no place somewhere, told by who writes no figures."""
     if before in LABELS or before == "#":
@@ -836,6 +846,10 @@ def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = Fa
         return True  # the one it kept
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:
         return not room
+    if word.norm == "one" and before in QUALIFIED and not listed:
+        return word.sounded is None  # a quick one
+    if word.norm == "one" and before in ("", ",") and len(after) > 1 and after[0].norm in ("more", "last", "final"):
+        return after[1].kind in ("NUM", "PLU")  # one more 8
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another") and not listed:
         return True
     if (
