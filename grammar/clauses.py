@@ -162,6 +162,7 @@ def taken_apart(
 ) -> Sentence:
     """The clauses of a sentence. ``house``, ``cell``: what was spoken of before it."""
     named, astray = mentions(words, script, geometry, house, cell)
+    named = [*_lists_apart(named, words)]
     named = [part for mention in named for part in _subject_apart(mention, words)]
     named = [part for mention in named for part in _neither_apart(mention, words)]
     starts = {mention.start: mention for mention in named}
@@ -182,7 +183,7 @@ def taken_apart(
         elif isinstance(child, Tree):
             tokens = [token for token in child.children if isinstance(token, Token)]
             pieces = [*_settled([piece for token in tokens for piece in _pieces(token, places, order, starts)])]
-            for found in (on for out in _found_out(pieces) for on in _told_on(out, words)):
+            for found in (on for out in _found_out(pieces) for on in _told_on(out)):
                 for part in parted(found) if script.punctuated else _run_on(found):
                     clauses.append(Clause(part, joints, not clauses))
                     joints = set()
@@ -211,6 +212,33 @@ SINGULAR = frozenset(
 """Verbs of one subject."""
 MODAL = frozenset("can cannot could may might must will would should".split())
 """Verbs of one subject or several."""
+
+
+def _lists_apart(named: Sequence[Mention], words: Sequence[Word]) -> Iterator[Mention]:
+    """``3 goes from r9c5, and r1c2, r2c6 and r8c5 lose 7``: the list of those that lose begins after the comma and the "and"."""
+    waiting: Mention | None = None
+    for mention in named:
+        if waiting is not None:
+            between = [word.kind for word in words[waiting.end : mention.start] if word.kind != "THE"]
+            verb = words[mention.end] if mention.end < len(words) else None
+            count = len(waiting.values) - 1
+            both = waiting.kind == mention.kind == "cells" and between == ["COMMA"] and len(mention.values) > 1
+            if both and verb is not None and verb.kind == "W" and PLURAL.match(verb.norm) and 0 < count in waiting.breaks:
+                comma = next(at for at in range(waiting.tail - 1, 0, -1) if words[at].kind == "COMMA")
+                yield replace(waiting, values=waiting.values[:-1], end=comma, tail=waiting.start, breaks=(), commas=(), parts=())
+                shifted = {"breaks": mention.breaks, "commas": (0, *mention.commas)}
+                mention = replace(
+                    mention,
+                    values=(*waiting.values[-1:], *mention.values),
+                    start=waiting.tail,
+                    parts=((0, waiting.tail), *((number + 1, at) for number, at in mention.parts)),
+                    **{name: tuple(at + 1 for at in places) for name, places in shifted.items()},
+                )
+            else:
+                yield waiting
+        waiting = mention
+    if waiting is not None:
+        yield waiting
 
 
 def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]:
@@ -352,6 +380,9 @@ def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
         one = following is not None and following.kind == "cells" and len(following.values) == 1
         if piece.type == "SAME_HOUSE" and "same" in piece.text and at and pieces[at - 1].type == "CONFINED":
             yield replace(piece, type="LINE")  # "every 2 of box 5 falls in the same row"
+            continue
+        if piece.type == "ONLY_PLACE" and [other.type for other in pieces[at + 1 : at + 2]] == ["LINE"]:
+            yield replace(piece, type="CONFINED")  # "the 7 of row 1 can only go in one box"
             continue
         after = [other for other in pieces[at + 1 : at + 4] if other.type != "FROM"][:2]
         kept_there = [other.type for other in after] == ["DIGITS", "CELLS"] and "keep" in piece.text
@@ -550,11 +581,7 @@ def _met(pieces: list[Piece]) -> list[Piece]:
     return [met if piece is last else piece for piece in pieces]
 
 
-ALL_IT_CAN_BE = re.compile(r"(^| )(:|;|so)( (now|then|it|is|must|be|so|becomes|a|an|the))* $")
-"""Words between the digits that a cell cannot be and the one that it is: ``r1c1 can't be 8: 2``."""
-
-
-def _told_on(pieces: list[Piece], words: Sequence[Word]) -> Iterator[list[Piece]]:
+def _told_on(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """What is told of one cell after what it cannot be, or of one house after another, with no joint between.
 
     ``r1c1 cannot be 2 and must be 8``, ``r1c1 loses its 6 and becomes 5``, ``column 4 ends with 6 at r2c4, row 2 with 1 at r2c2``.
@@ -565,10 +592,6 @@ def _told_on(pieces: list[Piece], words: Sequence[Word]) -> Iterator[list[Piece]
         denied = bool(left & {"DENY", "REMOVE"}) and left >= {"CELLS", "DIGITS"}
         placing = piece.type in ("FORCE", "BE") or piece.text.startswith("become")
         found = placing and right == ["DIGITS"] and denied
-        # "r4c1 can't be 8 either, its row has one: 2."
-        between = " ".join(word.norm for word in words[pieces[at - 1].end : piece.start]) + " "
-        bare = piece.type == "DIGITS" and at + 1 == len(pieces) and piece.mention is not None and len(piece.mention.values) == 1
-        found = found or (denied and bare and "DENY" in left and ALL_IT_CAN_BE.search(between) is not None)
         turned = piece.type == "LEADS" and right[:1] in (["CELLS"], ["PRONOUN"]) and right[1:] == ["DIGITS"]
         ended = piece.type == "LAST_CELL" and piece.text.startswith("<H>") and "DIGITS" in left
         other = piece.type == "OTHER_ONE" and left >= {"CELLS", "DIGITS"}
@@ -648,6 +671,13 @@ def _goes_on(last: Clause, clause: Clause) -> bool:
     return told and goes_on and not clause.joints & {"SO", "BECAUSE"}
 
 
+def _all_it_can_be(last: Clause, clause: Clause) -> bool:
+    """``r4c1 can't be 8 either, its row has one: 2.`` Is a digit told by itself, after those that a cell cannot be?"""
+    bare = [piece.type for piece in clause.pieces] == ["DIGITS"] and len(clause.named("digits")[0].values) == 1
+    denied = last.has("DENY") and last.has("DIGITS") and sum(len(mention.values) for mention in last.named("cells")) == 1
+    return bare and denied and not last.has("IF", *REASONS) and bool(clause.joints & {"BREAK", "SO"})
+
+
 def _apposed(last: Clause, clause: Clause, following: Clause) -> bool:
     """``... is a 6, and the gap at the foot, r7c4, is a 1``: a cell between commas is what the next clause is about."""
     types = [piece.type for piece in following.pieces]
@@ -701,6 +731,9 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         if last is not None and (_gives_role(clause) or _has_role(last, clause)):
             last.pieces += clause.pieces
             continue
+        if last is not None and _all_it_can_be(last, clause):
+            at = clause.pieces[0].start
+            clause = Clause([Piece("PRONOUN", "it", at, at), Piece("BE", "is", at, at), *clause.pieces], {"SO"})
         if not clause.predicates:
             if last is not None and following is not None and _apposed(last, clause, following):
                 waiting = clause

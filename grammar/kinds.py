@@ -461,7 +461,10 @@ class Kinds:
 
     def _comes_to(self, clause: Clause) -> bool:
         """Are both ends of the chain named, or is it said that it follows?"""
-        chains = links(self.frame.hypotheses)
+        told = [clause for clause, _ in self.frame.clauses]
+        before = told[: told.index(self.frame.hypotheses[0])] if self.frame.hypotheses[0] in told else []
+        spoken_of = [said for clause in before for mention in clause.named("cells") for said in mention.values]
+        chains = links(self.frame.hypotheses, spoken_of[-1] if spoken_of else None)
         cells = {cell for mention in clause.named("cells") for cell in mention.bare}
         ends = {chain[at].value.cell for chain in chains[-1:] for at in (0, -1)}
         return "SO" in clause.joints or cells == ends

@@ -29,7 +29,7 @@ from .kinds import NAMED, Kinds, announces_reason, house_without, of_pattern, se
 from .mentions import Mention
 from .reading import Reading
 from .statements import Effect, Marking, Placement, Removal, RestOf, Span, Step
-from .vocabulary import Geometry
+from .vocabulary import Geometry, House
 from .words import Script, Word
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
@@ -109,6 +109,8 @@ class Teller(Kinds):
             self.flush()
             self._unread(number)
             return
+        if self._says_where(sentence):
+            return
         opening = sentence.words[0].norm if sentence.words else ""
         first = sentence.clauses[0].joints if sentence.clauses else set()
         self._take_back(sentence)
@@ -179,6 +181,16 @@ class Teller(Kinds):
             self.explaining = True
         if opening == "because" and self.frame.complete and not self.frame.reasoned:
             self.explaining = True  # what was looked at first is not all of the reason
+
+    def _says_where(self, sentence: Sentence) -> bool:
+        """``Column 9 alone has room for the 2 of row 8. That's r8c9.``: the cell that two lines just told."""
+        bare = [[piece.type for piece in clause.pieces] for clause in sentence.clauses] == [["PRONOUN", "BE", "CELLS"]]
+        if not bare or self.asked or len(sentence.clauses[0].named("cells")[0].values) != 1:
+            return False
+        (cell,) = sentence.clauses[0].named("cells")[0].bare
+        told = self.sentences[-2].clauses if len(self.sentences) > 1 else []
+        lines = {house for clause in told for mention in clause.named("houses") for house in mention.bare}
+        return {House("r", cell.row), House("c", cell.column)} <= lines
 
     def _leave_only(self, number: int) -> None:
         """``r7c8 is down to 4, 6 and 8. You will ask why.``: what is left is what is shown."""

@@ -394,6 +394,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # no 3 in r1c1 or r1c2, r2c3 and r2c4 lose 5
         elif word.kind == "COMMA" and _ends_lines(kept) and _whole_cell(words[at + 1 : at + 7]):
             kept.append(replace(word, kind="W"))  # in rows 1, 3 and 9, column 3 of row 7 is 8
+        elif word.norm in ("and", "to") and _way_down(kept, words[at : at + 4]):
+            continue  # column 9, and down to row 6
         elif word.kind == "LAST" and kept and kept[-1].norm == "at" and word.norm == "last":
             kept.append(replace(word, kind="W"))  # and at last row 3, column 9
         elif word.norm in ("in", "at", "on") and kept and kept[-1].norm == "or" and _said_before(word, kept):
@@ -528,6 +530,16 @@ def _whole_cell(after: Sequence[Word]) -> bool:
         if kinds[3:4] == (["COLS"] if kinds[0] == "ROW" else ["ROWS"]):
             return True
     return kinds[1:3] in (["NUM", "OF"], ["NUM", "ON"]) and lines in ([["COL"], ["ROW"]], [["ROW"], ["COL"]])
+
+
+def _way_down(kept: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Is it ``column 9, and down to row 6``: a cell by the way to it?"""
+    before = [word.kind for word in kept if word.kind != "COMMA"][-3:]
+    norms, kinds = [word.norm for word in after], [word.kind for word in after]
+    if norms[:3] == ["and", "down", "to"] or norms[:3] == ["and", "across", "to"]:
+        return before[-2:] in (["COL", "NUM"], ["ROW", "NUM"]) and kinds[3:4] in (["ROW"], ["COL"])
+    onward = kept[-1:] != [] and kept[-1].norm in ("down", "across") and before[-1:] == ["OF"]
+    return norms[:1] == ["to"] and onward and before[:2] in (["COL", "NUM"], ["ROW", "NUM"]) and kinds[1:2] in (["ROW"], ["COL"])
 
 
 def _said_before(word: Word, kept: Sequence[Word]) -> bool:
