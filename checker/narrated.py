@@ -379,17 +379,24 @@ class _Resolver:
         if weighed.holds is None and reading.forced:
             # Sentences after it that have readings of their own are taken in only where all is told by words.
             alone = self._parts(reading, weighed, talk_only=True)
-            told = alone or self._parts(reading, weighed, talk_only=False, words_only=True)
+            told = alone or self._parts(reading, weighed, words_only=True) or self._parts(reading, weighed, talk_only=True, full=True)
             return told or (self._parts(reading, weighed, far=True) if self._leads_up(reading, weighed) else ())
-        return self._parts(reading, weighed, talk_only=False)
+        return self._parts(reading, weighed)
 
     def _parts(
-        self, reading: Reading, weighed: _Weighed, *, talk_only: bool = False, words_only: bool = False, far: bool = False
+        self,
+        reading: Reading,
+        weighed: _Weighed,
+        *,
+        talk_only: bool = False,
+        words_only: bool = False,
+        full: bool = False,
+        far: bool = False,
     ) -> Sequence[Statement]:
         """The steps of the cheapest plan that uses the reading; nothing where it may not stand for it.
 
-        ``talk_only``: only talk may be taken in after it; ``words_only``: nothing may be told by names alone; ``far``: it only
-        begins what is told to its end after it.
+        ``talk_only``: only talk may be taken in after it; ``words_only``: nothing may be told by names alone; ``full``: several
+        steps may stand for it that use all cells and digits it names; ``far``: it only begins what is told to its end after it.
         """
         literal = reading.alternatives if weighed.holds is None and reading.forced else ()
         numbers = self._around(reading, talk_only=talk_only, far=far)
@@ -410,7 +417,8 @@ class _Resolver:
         if any(segment.fails for segment in own) and self._supposed(reading):
             return ()
         shown = weighed.first is not None and weighed.first.verdict == "idle"
-        several = len({segment.numbers for segment in own if segment.steps}) > 1
+        plainly = any(self.gatherer.says(number, "ONLY_PLACE", "LAST_CELL") for number in reading.sentences)
+        several = full and not plainly and sum(bool(segment.steps) for segment in own) > 1
         stands_for = literal and (
             self._replaces(literal[0], steps, reading, rest)
             or (shown and _leads_to(literal[0], steps))
@@ -557,7 +565,10 @@ class _Resolver:
         first = weighed.first
         last = reading.sentences[-1]
         following = range(last + 1, min(last + LONGEST_PART, len(self.kinds)))
-        if first is None or first.verdict != "refuted" or not following or not self.gatherer.says(following[0], "LEADS", "BE"):
+        taken = not any(claim.holds for claim in _claims(reading.alternatives[0])) if reading.alternatives else False
+        if first is None or first.verdict != "refuted" or not taken or not following:
+            return False
+        if not (self.gatherer.says(following[0], "LEADS") or self.gatherer.concludes(following[0])):
             return False
         opened = next((number for number in following if self.gatherer.opens(number)), following.stop)
         return any(self.gatherer.says(number, "EITHER", "SEE_BOTH") for number in range(following[0], opened))

@@ -240,10 +240,14 @@ class Parter:
     def _search(self, begin: int, end: int, standing: Standing, tries: int) -> tuple[Step, Judged] | None:
         board = standing.board
         plain = self.gatherer.taken_plainly(begin, end)
+        solution = self.puzzle.solution or ()
+        put = {told for told in self.gatherer.put_plainly(begin, end) if told in solution and board.digit(told.cell) is None}
         for step in self.gatherer.steps(begin, end, BoardSight(self.puzzle, board)):
             step = self.with_ends_seen(step, board)
             if anywhere(step) or any(map(_taken(step).isdisjoint, plain)):
                 continue  # what is plainly said to go would be passed over, and a slip in it with it
+            if put and not put <= _put(step):
+                continue  # so would what is put there, and truly
             tries -= 1
             if tries < 0:
                 return None
@@ -335,6 +339,11 @@ def anywhere(step: Step) -> bool:
 def _taken(step: Step) -> set[Candidate]:
     """What the step takes away, as far as it is said."""
     return {claim.candidate for effect in step.effects for claim in plain_claims(effect) if not claim.holds}
+
+
+def _put(step: Step) -> set[Candidate]:
+    """What the step fills in, as far as it is said."""
+    return {claim.candidate for effect in step.effects for claim in plain_claims(effect) if claim.holds}
 
 
 def _ends(step: Step) -> list[Cell]:

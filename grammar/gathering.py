@@ -28,6 +28,10 @@ PARTING = {",", ";", ":", "(", ")", "and", "so", "but", "which", "while", "then"
 """Words at which a sentence may go on with another step."""
 TAKING = {"GONE", "REMOVE", "TAKE"}
 """Pieces that say that something goes."""
+PUTTING = {"BE", "FORCE", "PLACE"}
+"""Pieces that say that a digit is put in a cell."""
+NOT_PUT = {"IF", "EITHER", "CHAIN_NAME", "SEE_BOTH", "PIVOT", "WINGS", "FISH", "SUBSET", "FINS", "XY_WING"}
+"""Pieces beside which a digit in a cell may be supposed, or what the cell may be."""
 WIDEST = 26
 """Pieces of speech that one step is looked for in."""
 
@@ -147,6 +151,23 @@ class Gatherer:
             if cells and digits and not (cells.choice or digits.choice):
                 plain.append({Candidate(cell, digit) for cell in cells.bare for digit in digits.bare})
         return plain
+
+    def put_plainly(self, begin: int, end: int) -> set[Candidate]:
+        """The digits that clauses of these pieces put in a cell, each clause one, where nothing is supposed and no pattern named."""
+        if any(piece.type in NOT_PUT for piece in self.pieces[begin:end]):
+            return set()
+        clauses: dict[int, list[Piece]] = {}
+        for piece in self.pieces[begin:end]:
+            clauses.setdefault(self.clause_of[id(piece)], []).append(piece)
+        put: set[Candidate] = set()
+        for pieces in clauses.values():
+            named = [(piece.mention.kind, piece.mention.bare) for piece in pieces if piece.mention]
+            verbs = {piece.type for piece in pieces}
+            if verbs & PUTTING and not verbs & (TAKING | {"DENY", "KEEPS", "NO"}) and len(named) < 4:
+                cells = [value for kind, values in named if kind == "cells" for value in values]
+                digits = [value for kind, values in named if kind == "digits" for value in values]
+                put |= {Candidate(cells[0], digits[0])} if len(cells) == len(digits) == 1 else set()
+        return put
 
     def told_apart(self, numbers: Sequence[int]) -> list[Reading]:
         """The readings of these sentences by themselves."""

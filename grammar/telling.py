@@ -83,6 +83,12 @@ CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "the
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
+def _reminds(sentence: Sentence) -> bool:
+    """``Remember the XY-wing?``"""
+    pieces = [piece for clause in sentence.clauses for piece in clause.of("AGAIN")]
+    return any(piece.text.startswith(("remember", "recall")) for piece in pieces)
+
+
 class Teller(Kinds):
     """Takes sentences one by one and gives readings."""
 
@@ -109,7 +115,7 @@ class Teller(Kinds):
             self.flush()
             self._unread(number)
             return
-        if self._says_where(sentence):
+        if self._says_where(sentence) or (sentence.asked and _reminds(sentence)):
             return
         opening = sentence.words[0].norm if sentence.words else ""
         first = sentence.clauses[0].joints if sentence.clauses else set()

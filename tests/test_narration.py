@@ -30,6 +30,33 @@ SINGLES = {
         "r5c3 = 7 because hidden single in b4"
     ),
     "6 in box 4 has to be r4c3 because row 6 and column 2 have it.": "r4c3 = 6 because hidden single in b4",
+    # Boxes by bands and stacks; cells by the way to them
+    "The bottom box of the left stack keeps its nine in row 8 of column 1, there being no other place.": (
+        "r8c1 = 9 because hidden single in b7"
+    ),
+    "In the box in the middle of the top band the only place left for a 3 is the middle right cell.": (
+        "r2c6 = 3 because hidden single in b2"
+    ),
+    "Column 9, and down to row 6, where only a 9 is possible.": "r6c9 = 9 because naked single",
+    # Of all cells one; the others refuse
+    "Where can the ninth column put its 6? Only in its seventh cell.": "r7c9 = 6 because hidden single in c9",
+    "Only column 6, row 9 of all the cells in box 8 can hold a 9.": "r9c6 = 9 because hidden single in b8",
+    "The other columns are closed to the 5 of row 5, so it goes in column 1.": "r5c1 = 5 because hidden single in r5",
+    "Every other cell of the middle left box is closed to nine, so the nine goes in the third cell in the fifth row.": (
+        "r5c3 = 9 because hidden single in b4"
+    ),
+    "Column nine is the only column that has room for the two of row eight. That's row eight of column nine.": (
+        "r8c9 = 2 because hidden single in c9"
+    ),
+    "Box 4, the 2: row 4 has one, row 6 has one, and column 1's got one, so it's row 5 column 2.": (
+        "r5c2 = 2 because hidden single in b4"
+    ),
+    "One more 8. Box 5 wants it at r4c4 only.": "r4c4 = 8 because hidden single in b5",
+    # What a cell cannot be, and then what it is
+    "r9c5 can't be 1 or 8 because that row has both; so 4.": "r9c5 = 4 because hidden single in r9",
+    "r1c9 is forbidden its 6 several times over and is 9.": "r1c9 = 9 because naked single",
+    "r5c6 loses its 6 and becomes 5.": "r5c6 = 5 because naked single",
+    "Then the 3 drops to the bottom, r9c3.": "r9c3 = 3 because naked single",
     # What a cell was, and what it lost, and to which
     "r9c7 was 3 or 8 and has to be 8.": "r9c7 = 8 because naked single",
     "r9c8 loses the 8 to r9c6, so it's 6.": "r9c8 = 6 because naked single",
@@ -140,6 +167,27 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    "Begin with the thought that r5c6 is 3. From there r5c5 is 2, r1c5 is 7, r2c6 is 3, and in the end r5c6 is not 3, which "
+    "contradicts its beginning. So cross 3 out of r5c6.": (
+        "r5c6 not 3 because chain r5c6 is 3 then r5c5 is 2 then r1c5 is 7 then r2c6 is 3 then r5c6 not 3"
+    ),
+    "The chain goes: no nine in r2c1, then a nine in r2c8, then a nine in r1c6, then a nine in r3c8. So r2c1 is nine or r3c8 is "
+    "nine. That means that there can be no nine in r2c8.": (
+        "r2c8 not 9 because chain r2c1 not 9 then r2c8 is 9 then r1c6 is 9 then r3c8 is 9"
+    ),
+    "Start at r1c3. If it's not 7, it's 6. Then r2c3 is 5 and r3c3 is 7. Either way, r1c3 or r3c3 is 7, by this XY-chain, "
+    "and so r3c2 loses 7.": "r3c2 not 7 because chain r1c3 not 7 then r1c3 is 6 then r2c3 is 5 then r3c3 is 7",
+    "Follow the 3s from r5c5 to r5c6, on to r6c6 and then r6c2. The first or the last of them is 3. 3 can be struck from r3c2.": (
+        "r3c2 not 3 because x-chain on 3: r5c5 r5c6 r6c6 r6c2"
+    ),
+    "Finned X-wing of 1s: columns 3 and 4 against rows 2 and 6, fin at r3c3, and that's why in column 4 there's no 8 in row 6.": (
+        "r6c4 not 8 because finned x-wing on 1 in c3 c4 cover r2 r6 fins r3c3"
+    ),
+    "Take the cells open to the 2 of box five. It follows that in column eight there's no 2 in row five.": (
+        "r5c8 not 2 because facts 2 in b5"
+    ),
+    "Quick one. In column 7 the 7s fit in the same two cells as the 9s, r1c7 and r6c7, so that's a hidden pair. "
+    "r6c7's 2 is toast.": "r6c7 not 2 because hidden pair 7 9 at r1c7 r6c7 in c7",
     "Now three in a bed: r1c5, r5c5 and r9c5 make a naked triple of 6, 8 and 9 in column 5. So r3c5 can't be 6.": (
         "r3c5 not 6 because naked triple 6 8 9 at r1c5 r5c5 r9c5 in c5"
     ),
