@@ -30,7 +30,7 @@ from ..grammar.statements import (
     Unread,
     Unsaid,
 )
-from ..grammar.vocabulary import Candidate, Cell, Claim, Geometry
+from ..grammar.vocabulary import Candidate, Cell, CellFact, Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle
@@ -379,7 +379,8 @@ class _Resolver:
         if weighed.holds is None and reading.forced:
             # Sentences after it that have readings of their own are taken in only where all is told by words.
             alone = self._parts(reading, weighed, talk_only=True)
-            told = alone or self._parts(reading, weighed, words_only=True) or self._parts(reading, weighed, talk_only=True, full=True)
+            told = alone or self._parts(reading, weighed, words_only=True)
+            told = told or self._parts(reading, weighed, talk_only=True, full=True)
             return told or (self._parts(reading, weighed, far=True) if self._leads_up(reading, weighed) else ())
         return self._parts(reading, weighed)
 
@@ -396,7 +397,7 @@ class _Resolver:
         """The steps of the cheapest plan that uses the reading; nothing where it may not stand for it.
 
         ``talk_only``: only talk may be taken in after it; ``words_only``: nothing may be told by names alone; ``full``: several
-        steps may stand for it that use all cells and digits it names; ``far``: it only begins what is told to its end after it.
+        steps may stand for it that use all cells and digits it names; ``far``: it begins what is told to its end after it.
         """
         literal = reading.alternatives if weighed.holds is None and reading.forced else ()
         numbers = self._around(reading, talk_only=talk_only, far=far)
@@ -558,7 +559,7 @@ class _Resolver:
             return True
         first = reading.sentences[0]
         between = range(self.supposing + 1, first + 1)
-        return 0 <= self.supposing and len(between) <= SUPPOSED and not any(map(self.gatherer.opens, between))
+        return self.supposing >= 0 and len(between) <= SUPPOSED and not any(map(self.gatherer.opens, between))
 
     def _leads_up(self, reading: Reading, weighed: _Weighed) -> bool:
         """Is what does not hold only supposed: ``Take 2 out of r1c1. Then r1c4 is 2. ... One or the other holds``?"""
@@ -574,7 +575,7 @@ class _Resolver:
         return any(self.gatherer.says(number, "EITHER", "SEE_BOTH") for number in range(following[0], opened))
 
     def _paired_across(self, reading: Reading) -> bool:
-        """Is a cell given a digit of another clause that it cannot be, where what it is, or where that goes, is named as well?"""
+        """Is a cell given another clause's digit that it cannot be, where what it is, or where that goes, is named as well?"""
         solution = self.puzzle.solution
         claims = _claims(reading.alternatives[0])
         if solution is None or not all(claim.holds for claim in claims):
@@ -686,7 +687,8 @@ class _Resolver:
         """The placement without its house, where the reader took a house for its reason that it does not lie in."""
         step = reading.alternatives[0][0]
         guessed = judged.problems and judged.problems[0].code == "cell-outside-house" and len(step.effects) == 1
-        plainly = any(self.gatherer.says(number, "ONLY_PLACE", "LAST_CELL") for number in reading.sentences)
+        kinds = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "CONFINED", "NEEDED")
+        plainly = any(self.gatherer.says(number, *kinds) for number in reading.sentences)
         if not guessed or plainly or step.reason is None or not isinstance(step.effects[0], Placement):
             return None
         for name in SINGLES:
@@ -701,9 +703,21 @@ class _Resolver:
         shown = bool(judged.effects) and all(board.shows(effect.claim) for effect in judged.effects)
         reasonless = any(option[0].reason is None for option in reading.alternatives)
         again = any(self.gatherer.says(number, "AGAIN") for number in reading.sentences)
-        if shown and (reasonless or again or board.solved):
+        if shown and (reasonless or again or board.solved or self._for_filled(reading.alternatives[0])):
             return True
         return shown and all(self._just_said(effect.claim) for effect in judged.effects)
+
+    def _for_filled(self, option: Sequence[Step]) -> bool:
+        """``r7c8 can't be 8, with the one at r3c8``: is it shown by cells alone that are that digit? It leads up to a step."""
+        reasons = [step.reason for step in option]
+        if any(reason is None or reason.name.value != "facts" for reason in reasons):
+            return False
+        cited = [said.value for reason in reasons if reason for slot in reason.slots for said in slot.values]
+        digits = {claim.candidate.digit for claim in _claims(option)}
+        solution = self.puzzle.solution or ()
+        return len(digits) == 1 and all(
+            isinstance(fact, CellFact) and Candidate(fact.cell, *digits) in solution for fact in cited
+        )
 
     def _just_said(self, claim: Claim) -> bool:
         if not claim.holds:

@@ -317,6 +317,11 @@ class Assembler:
 
     def _chains(self, names: Names) -> Iterator[Reason]:
         cells, digits = names.cells, names.digits
+        if len(digits) == 1 and len(cells) == 4:
+            # "Row 3 has two places, r3c1 and r3c7; column 8 has r4c8 and r1c8": in whatever order each pair is told
+            for one, other in product((cells[:2], cells[1::-1]), (cells[2:], cells[:1:-1])):
+                if self._linked([*one, *other]):
+                    yield reason_of("x-chain", on=digits, colon=[*one, *other])
         if len(cells) < 3 or not self._linked(cells):
             return
         if len(digits) == 1 and len(cells) >= 4 and len(cells) % 2 == 0:

@@ -215,7 +215,7 @@ MODAL = frozenset("can cannot could may might must will would should".split())
 
 
 def _lists_apart(named: Sequence[Mention], words: Sequence[Word]) -> Iterator[Mention]:
-    """``3 goes from r9c5, and r1c2, r2c6 and r8c5 lose 7``: the list of those that lose begins after the comma and the "and"."""
+    """``3 goes from r9c5, and r1c2, r2c6 and r8c5 lose 7``: of those that lose, the list begins at the comma and the "and"."""
     waiting: Mention | None = None
     for mention in named:
         if waiting is not None:
@@ -225,7 +225,8 @@ def _lists_apart(named: Sequence[Mention], words: Sequence[Word]) -> Iterator[Me
             both = waiting.kind == mention.kind == "cells" and between == ["COMMA"] and len(mention.values) > 1
             if both and verb is not None and verb.kind == "W" and PLURAL.match(verb.norm) and 0 < count in waiting.breaks:
                 comma = next(at for at in range(waiting.tail - 1, 0, -1) if words[at].kind == "COMMA")
-                yield replace(waiting, values=waiting.values[:-1], end=comma, tail=waiting.start, breaks=(), commas=(), parts=())
+                before = replace(waiting, values=waiting.values[:-1], end=comma, tail=waiting.start)
+                yield replace(before, breaks=(), commas=(), parts=())
                 shifted = {"breaks": mention.breaks, "commas": (0, *mention.commas)}
                 mention = replace(
                     mention,
@@ -584,7 +585,8 @@ def _met(pieces: list[Piece]) -> list[Piece]:
 def _told_on(pieces: list[Piece]) -> Iterator[list[Piece]]:
     """What is told of one cell after what it cannot be, or of one house after another, with no joint between.
 
-    ``r1c1 cannot be 2 and must be 8``, ``r1c1 loses its 6 and becomes 5``, ``column 4 ends with 6 at r2c4, row 2 with 1 at r2c2``.
+    ``r1c1 cannot be 2 and must be 8``, ``r1c1 loses its 6 and becomes 5``,
+    ``column 4 ends with 6 at r2c4, row 2 with 1 at r2c2``.
     """
     begin, subject = 0, list[Piece]()
     for at in range(1, len(pieces)):
@@ -698,7 +700,8 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
     last: Clause | None = None
     for clause, following in zip_longest(clauses, clauses[1:]):
         if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"} and not waiting.has("IF"):
-            if "BECAUSE" in waiting.joints and waiting.has("CELLS") and last.has("DENY"):
+            if "BECAUSE" in waiting.joints and waiting.has("CELLS") and last.has("DENY", "GONE"):
+                last.pieces = [replace(piece, type="DENY") if piece.type == "GONE" else piece for piece in last.pieces]
                 yield last  # "r8c3 cannot be 7 because of r8c6, so it is 5"
                 last = _leaning(waiting)
             else:

@@ -153,7 +153,7 @@ class Gatherer:
         return plain
 
     def put_plainly(self, begin: int, end: int) -> set[Candidate]:
-        """The digits that clauses of these pieces put in a cell, each clause one, where nothing is supposed and no pattern named."""
+        """The digits that clauses of these pieces put in a cell, each clause one; none beside suppositions or patterns."""
         if any(piece.type in NOT_PUT for piece in self.pieces[begin:end]):
             return set()
         clauses: dict[int, list[Piece]] = {}

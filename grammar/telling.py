@@ -89,6 +89,12 @@ def _reminds(sentence: Sentence) -> bool:
     return any(piece.text.startswith(("remember", "recall")) for piece in pieces)
 
 
+def _guesses_facts(steps: Sequence[Step], frame: Frame) -> bool:
+    """Are names taken for facts though no word says that the step rests on them?"""
+    facts = any(step.reason is not None and step.reason.name.value == "facts" for step in steps)
+    return facts and not any(clause.has("FACT", "LEAN", "LOOK") for clause, _ in frame.clauses)
+
+
 class Teller(Kinds):
     """Takes sentences one by one and gives readings."""
 
@@ -645,7 +651,7 @@ class Teller(Kinds):
         # What leaves out a name, or takes one from the sentences before, is not the only thing that the words can mean.
         borrowed = claimed(options[0]) - frame.values() - frame.crossing
         told = used(options[0]) | crossing_cells(options[0], self.geometry) | of_cases(options[0], frame)
-        frame.loose = frame.loose or bool(named_in(frame) - told or borrowed)
+        frame.loose = frame.loose or bool(named_in(frame) - told or borrowed) or _guesses_facts(options[0], frame)
         first = frame.sentences[0]
         at = frame.effect_at if frame.effect_at >= 0 else first
         start, end = self._begins(first), max(self.words[number][1] for number in frame.sentences)

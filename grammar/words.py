@@ -328,7 +328,8 @@ def _neighbours(words: Sequence[Word]) -> Iterator[Word]:
             at += 1
             continue
         end, kind, step = way
-        if kind and not (kind == "BESIDE" and _names_cell(words, end + (words[end : end + 1] != [] and words[end].kind == "COMMA"))):
+        apposed = end + ([word.kind for word in words[end : end + 1]] == ["COMMA"])
+        if kind == "NEXT" or not _names_cell(words, apposed):
             yield replace(words[at], norm="beside", kind=kind, end=words[end - 1].end, values=step)
         at = end
 
@@ -363,7 +364,8 @@ def _way(words: Sequence[Word], at: int) -> tuple[int, str, tuple[int, ...]] | N
 
 def _names_cell(words: Sequence[Word], at: int) -> bool:
     kinds = [word.kind for word in words[at : at + 3] if word.kind != "THE"]
-    return kinds[:1] in (["RC"], ["PAIR"]) or kinds[:2] in (["ROW", "NUM"], ["COL", "NUM"], ["ORD", "ROW"], ["ORD", "COL"], ["ORD", "CELLW"])
+    lines = (["ROW", "NUM"], ["COL", "NUM"], ["ORD", "ROW"], ["ORD", "COL"], ["ORD", "CELLW"])
+    return kinds[:1] in (["RC"], ["PAIR"]) or kinds[:2] in lines
 
 
 def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
@@ -525,10 +527,8 @@ def _whole_cell(after: Sequence[Word]) -> bool:
     if kinds[:2] == ["COL", "NUM"] and kinds[2:3] == ["CELLW"]:
         return True
     lines = [kinds[0:1], kinds[3:4]]
-    if kinds[:3] in (["ROW", "NUM", "OF"], ["ROW", "NUM", "ON"], ["COL", "NUM", "OF"], ["COL", "NUM", "ON"]):
-        # "row 1 loses it in columns 4 and 5, row 3 in columns 5 and 6"
-        if kinds[3:4] == (["COLS"] if kinds[0] == "ROW" else ["ROWS"]):
-            return True
+    if kinds[1:3] in (["NUM", "OF"], ["NUM", "ON"]) and [*kinds[0:1], *kinds[3:4]] in (["ROW", "COLS"], ["COL", "ROWS"]):
+        return True  # "row 1 loses it in columns 4 and 5, row 3 in columns 5 and 6"
     return kinds[1:3] in (["NUM", "OF"], ["NUM", "ON"]) and lines in ([["COL"], ["ROW"]], [["ROW"], ["COL"]])
 
 
@@ -539,7 +539,8 @@ def _way_down(kept: Sequence[Word], after: Sequence[Word]) -> bool:
     if norms[:3] == ["and", "down", "to"] or norms[:3] == ["and", "across", "to"]:
         return before[-2:] in (["COL", "NUM"], ["ROW", "NUM"]) and kinds[3:4] in (["ROW"], ["COL"])
     onward = kept[-1:] != [] and kept[-1].norm in ("down", "across") and before[-1:] == ["OF"]
-    return norms[:1] == ["to"] and onward and before[:2] in (["COL", "NUM"], ["ROW", "NUM"]) and kinds[1:2] in (["ROW"], ["COL"])
+    begun = onward and before[:2] in (["COL", "NUM"], ["ROW", "NUM"])
+    return norms[:1] == ["to"] and begun and kinds[1:2] in (["ROW"], ["COL"])
 
 
 def _said_before(word: Word, kept: Sequence[Word]) -> bool:

@@ -167,20 +167,22 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
-    "Begin with the thought that r5c6 is 3. From there r5c5 is 2, r1c5 is 7, r2c6 is 3, and in the end r5c6 is not 3, which "
-    "contradicts its beginning. So cross 3 out of r5c6.": (
+    "Begin with the thought that r5c6 is 3. From there r5c5 is 2, r1c5 is 7, r2c6 is 3, and in the end r5c6 is not 3, "
+    "which contradicts its beginning. So cross 3 out of r5c6.": (
         "r5c6 not 3 because chain r5c6 is 3 then r5c5 is 2 then r1c5 is 7 then r2c6 is 3 then r5c6 not 3"
     ),
-    "The chain goes: no nine in r2c1, then a nine in r2c8, then a nine in r1c6, then a nine in r3c8. So r2c1 is nine or r3c8 is "
-    "nine. That means that there can be no nine in r2c8.": (
+    "The chain goes: no nine in r2c1, then a nine in r2c8, then a nine in r1c6, then a nine in r3c8. So r2c1 is nine or r3c8 "
+    "is nine. That means that there can be no nine in r2c8.": (
         "r2c8 not 9 because chain r2c1 not 9 then r2c8 is 9 then r1c6 is 9 then r3c8 is 9"
     ),
     "Start at r1c3. If it's not 7, it's 6. Then r2c3 is 5 and r3c3 is 7. Either way, r1c3 or r3c3 is 7, by this XY-chain, "
     "and so r3c2 loses 7.": "r3c2 not 7 because chain r1c3 not 7 then r1c3 is 6 then r2c3 is 5 then r3c3 is 7",
-    "Follow the 3s from r5c5 to r5c6, on to r6c6 and then r6c2. The first or the last of them is 3. 3 can be struck from r3c2.": (
+    "Follow the 3s from r5c5 to r5c6, on to r6c6 and then r6c2. The first or the last of them is 3. "
+    "3 can be struck from r3c2.": (
         "r3c2 not 3 because x-chain on 3: r5c5 r5c6 r6c6 r6c2"
     ),
-    "Finned X-wing of 1s: columns 3 and 4 against rows 2 and 6, fin at r3c3, and that's why in column 4 there's no 8 in row 6.": (
+    "Finned X-wing of 1s: columns 3 and 4 against rows 2 and 6, fin at r3c3, and that's why in column 4 there's no 8 "
+    "in row 6.": (
         "r6c4 not 8 because finned x-wing on 1 in c3 c4 cover r2 r6 fins r3c3"
     ),
     "Take the cells open to the 2 of box five. It follows that in column eight there's no 2 in row five.": (

@@ -55,14 +55,14 @@ def missed(known: dict[str, Any], report: Any) -> list[int]:
     [
         ("fog", [], []),
         ("sunday", [], []),
-        ("spoken", [19], [(679, "pattern-absent")]),
+        ("spoken", [19], []),
         ("lesson", [], []),
-        ("aloud", [16, 17, 18, 28, 33], []),
+        ("aloud", [16, 17, 18, 28], []),
         ("column", [], []),
         ("blog", [], []),
         ("judge", [], []),
         ("thinking", [22, 37, 41], []),
-        ("sheet", [8, 9, 10, 17, 21], []),
+        ("sheet", [9, 17, 21], []),
     ],
 )
 def test_a_whole_talk(name: str, unread: list[int], alarms: list[tuple[int, str]]) -> None:
