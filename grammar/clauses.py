@@ -197,7 +197,7 @@ def taken_apart(
     _suppose_by_arrows(told)
     _answer(told)
     for clause in told:
-        clause.pieces = _met(clause.pieces)
+        clause.pieces = _lost_along(_met(clause.pieces))
         _one_of_two(clause)
         if sorted(piece.type for piece in clause.pieces) == ["CELLS", "HOUSES", "THAT_DIGIT"]:
             # "Same digit, box 3: r2c8."
@@ -560,6 +560,24 @@ def _subject(listed: Mention | None, verb: Piece) -> Mention | None:
         return listed
     after = [len(listed.values) - at for at in listed.breaks if len(listed.values) - at > 1 or not PLURAL.match(verb.text)]
     return replace(listed, last=min(after)) if after else listed
+
+
+def _lost_along(pieces: list[Piece]) -> list[Piece]:
+    """``Row 1 loses it in columns 4 and 5``: cells told by their line and those that cross it there."""
+    line, verb, others, *_ = [*(piece for piece in pieces if piece.type not in ("FROM", "PRONOUN")), *[None] * 3]
+    if line is None or verb is None or others is None or line.mention is None or others.mention is None:
+        return pieces
+    told = [piece.mention.bare for piece in (line, others) if piece.type == "HOUSES" and piece.mention]
+    kinds = [{house.kind for house in houses} for houses in told]
+    if kinds not in ([{"r"}, {"c"}], [{"c"}, {"r"}]) or "lose" not in verb.text or len(line.mention.values) != 1:
+        return pieces
+    house = line.mention.bare[0]
+    cells = tuple(
+        Said(Cell(house.number, said.value.number) if house.kind == "r" else Cell(said.value.number, house.number), said.span)
+        for said in others.mention.values
+    )
+    met = replace(others, type="CELLS", mention=replace(others.mention, kind="cells", values=cells))
+    return [met if piece is others else piece for piece in pieces if piece is not line]
 
 
 ABSENT = (["HOUSES", "BE", "DENY", "DIGITS", "HOUSES"], ["HOUSES", "DENY", "DIGITS", "HOUSES"])

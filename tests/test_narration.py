@@ -167,6 +167,10 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    "Stay with row 2, and consider its 4. Columns 7 and 9 each have one. The 4 lies, then, at column 4 or at column 5, both "
+    "inside box 2, and the rest of that box must go without: row 1 loses it in columns 4, 5 and 6, row 3 in columns 5 and 6.": (
+        "r1c4 r1c5 r1c6 r3c5 r3c6 not ? because claiming 4 in r2 within b2"
+    ),
     "Begin with the thought that r5c6 is 3. From there r5c5 is 2, r1c5 is 7, r2c6 is 3, and in the end r5c6 is not 3, "
     "which contradicts its beginning. So cross 3 out of r5c6.": (
         "r5c6 not 3 because chain r5c6 is 3 then r5c5 is 2 then r1c5 is 7 then r2c6 is 3 then r5c6 not 3"
