@@ -550,8 +550,9 @@ class _Resolver:
 
     def _only_shown(self, effect: Effect) -> bool:
         """``That's r8c9.``, of a cell that was just filled: is no digit said of it?"""
-        filled = isinstance(effect, Placement) and effect.digit is None and effect.cell is not None
-        return filled and self.replay.board.digit(effect.cell.value) is not None
+        if not isinstance(effect, Placement) or effect.digit is not None or effect.cell is None:
+            return False
+        return self.replay.board.digit(effect.cell.value) is not None
 
     def _supposed(self, reading: Reading) -> bool:
         """Is it told under a supposition, its own or one not taken in just before: ``Say r1c1 is 3. Then r1c2 is 4``?"""

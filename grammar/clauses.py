@@ -227,13 +227,13 @@ def _lists_apart(named: Sequence[Mention], words: Sequence[Word]) -> Iterator[Me
                 comma = next(at for at in range(waiting.tail - 1, 0, -1) if words[at].kind == "COMMA")
                 before = replace(waiting, values=waiting.values[:-1], end=comma, tail=waiting.start)
                 yield replace(before, breaks=(), commas=(), parts=())
-                shifted = {"breaks": mention.breaks, "commas": (0, *mention.commas)}
                 mention = replace(
                     mention,
                     values=(*waiting.values[-1:], *mention.values),
                     start=waiting.tail,
                     parts=((0, waiting.tail), *((number + 1, at) for number, at in mention.parts)),
-                    **{name: tuple(at + 1 for at in places) for name, places in shifted.items()},
+                    breaks=tuple(at + 1 for at in mention.breaks),
+                    commas=tuple(at + 1 for at in (0, *mention.commas)),
                 )
             else:
                 yield waiting
@@ -564,8 +564,11 @@ def _subject(listed: Mention | None, verb: Piece) -> Mention | None:
 
 def _lost_along(pieces: list[Piece]) -> list[Piece]:
     """``Row 1 loses it in columns 4 and 5``: cells told by their line and those that cross it there."""
-    line, verb, others, *_ = [*(piece for piece in pieces if piece.type not in ("FROM", "PRONOUN")), *[None] * 3]
-    if line is None or verb is None or others is None or line.mention is None or others.mention is None:
+    shown = [piece for piece in pieces if piece.type not in ("FROM", "PRONOUN")][:3]
+    if len(shown) < 3:
+        return pieces
+    line, verb, others = shown
+    if line.mention is None or others.mention is None:
         return pieces
     told = [piece.mention.bare for piece in (line, others) if piece.type == "HOUSES" and piece.mention]
     kinds = [{house.kind for house in houses} for houses in told]

@@ -322,7 +322,8 @@ def _intersection(told: Told, focus: Told, frame: Frame, geometry: Geometry) -> 
     lines = [said for said in houses if said.value.kind != "b"]
     crossed = [said for said in focus.houses if said.value.kind != "b" and said.value not in {line.value for line in lines}]
     crossed = [said for said in crossed if lines and said.value.kind != lines[0].value.kind]
-    if len(lines) > 1 and len({said.value.kind for said in lines}) == 1 and len(crossed) == 1:
+    along = [said for said in lines if said.value.kind == lines[0].value.kind]
+    if len(along) > 1 and len(lines) <= len(along) + 1 and len(crossed) == 1:
         lines = crossed  # "the 8s of column 9 are confined to rows 7 and 8, which lie inside box 9"
     name = " ".join(piece.text for piece in told.texts("LOCKED"))
     amiss = len(houses) == 2 and not (boxes and lines)
