@@ -311,3 +311,16 @@ def test_what_a_cell_cannot_be_is_told_for_what_it_is() -> None:
     report = told("r4c3 can be neither 1 nor 3 any more, so we fill in the 2, the only digit left for it.")
     assert path_of(report) == ["r4c3 = 2 because naked single"]
     assert grave(report) == []
+
+
+def test_what_would_be_is_not_held_against_the_narrator_and_what_is_is() -> None:
+    supposed = told("r1c1 is 1. Row 1, column 4 would then be 1, and row 3, column 2 would be 1 as well.")
+    assert grave(supposed) == []
+    assert "unread-sentence" in [finding.code for finding in supposed.findings]
+    assert [code for code, *_ in grave(told("Row 1, column 4 is 1, and row 3, column 2 is 1 as well."))] == ["effect-refuted"]
+
+
+def test_the_cell_that_was_just_filled_may_be_said_again() -> None:
+    report = told("r1c1 is 1. That's r1c1. r1c4 is 4.")
+    assert path_of(report) == ["r1c1 = 1 because hidden single", "r1c4 = 4 because naked single"]
+    assert grave(report) == []

@@ -167,6 +167,7 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    "The 3 goes from r9c5, and r1c2, r2c6 and r8c5 lose 7.": "r9c5 not 3; r1c2 r2c6 r8c5 not 7",
     "Stay with row 2, and consider its 4. Columns 7 and 9 each have one. The 4 lies, then, at column 4 or at column 5, both "
     "inside box 2, and the rest of that box must go without: row 1 loses it in columns 4, 5 and 6, row 3 in columns 5 and 6.": (
         "r1c4 r1c5 r1c6 r3c5 r3c6 not ? because claiming 4 in r2 within b2"
