@@ -451,6 +451,8 @@ class _Resolver:
         left_out = {claim for claim in literal - told if claim.candidate.cell not in _in_roles(steps)}
         if reading.forced and explicit(steps) and told < literal and left_out and not rest:
             return True  # what is left out is what does not hold
+        if any(claim._replace(holds=True) in told for claim in literal if not claim.holds):
+            return True  # what is said to go would be put
         if not any(self.gatherer.says(number, *PLAINLY) for number in reading.sentences):
             return False
         placed = {claim for claim in literal if claim.holds}
@@ -531,7 +533,7 @@ class _Resolver:
             return self._given_up(reading)
         if self._leads_up(reading, weighed):
             self.supposing = reading.sentences[-1]
-        if self._supposed(reading) or self._paired_across(reading):
+        if self._supposed(reading) or self._paired_across(reading) or self._of_either(reading):
             return self._given_up(reading)
         return reading.alternatives[0]
 
@@ -562,18 +564,32 @@ class _Resolver:
         between = range(self.supposing + 1, first + 1)
         return self.supposing >= 0 and len(between) <= SUPPOSED and not any(map(self.gatherer.opens, between))
 
+    def _of_either(self, reading: Reading) -> bool:
+        """Is it told of one case, and taken for a single: ``Either r1c1 is 6, or it's 2, and then r1c4 becomes 6``?"""
+        literal = reading.alternatives[0]
+        single = all(step.reason is None or step.reason.name.value in SINGLES for step in literal)
+        cased = any(self.gatherer.says(number, "IF", "WHETHER", "EITHER") for number in reading.sentences)
+        return single and cased and any(claim.holds for claim in _claims(literal))
+
     def _leads_up(self, reading: Reading, weighed: _Weighed) -> bool:
         """Is what does not hold only supposed: ``Take 2 out of r1c1. Then r1c4 is 2. ... One or the other holds``?"""
-        first = weighed.first
         last = reading.sentences[-1]
         following = range(last + 1, min(last + LONGEST_PART, len(self.kinds)))
-        taken = not any(claim.holds for claim in _claims(reading.alternatives[0])) if reading.alternatives else False
-        if first is None or first.verdict != "refuted" or not taken or not following:
+        if weighed.first is None or weighed.first.verdict != "refuted" or not following:
             return False
-        if not (self.gatherer.says(following[0], "LEADS") or self.gatherer.concludes(following[0])):
-            return False
+        if any(claim.holds for claim in _claims(reading.alternatives[0])):
+            # "Then r1c4 is 2", after what was taken out for no reason, and truly
+            before = self.statements[-1] if self.statements else None
+            taken_out = isinstance(before, Step) and before.reason is None and not any(c.holds for c in _claims([before]))
+            begins = taken_out and self._follows(reading.sentences[0])
+        else:
+            begins = self._follows(following[0])
         opened = next((number for number in following if self.gatherer.opens(number)), following.stop)
-        return any(self.gatherer.says(number, "EITHER", "SEE_BOTH") for number in range(following[0], opened))
+        return begins and any(self.gatherer.says(number, "EITHER", "SEE_BOTH") for number in range(following[0], opened))
+
+    def _follows(self, number: int) -> bool:
+        """Does the sentence begin with "then" or "so"?"""
+        return self.gatherer.says(number, "LEADS") or self.gatherer.concludes(number)
 
     def _paired_across(self, reading: Reading) -> bool:
         """Is a cell given another clause's digit that it cannot be, where what it is, or where that goes, is named as well?"""

@@ -1,4 +1,4 @@
-"""A keeper with a fountain pen, who counts out every cell and house in ordinals."""
+"""For development: a keeper with a fountain pen, who counts out every cell and house in ordinals."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A keeper who thinks in columns: the column comes first, the row after it."""
+"""For development: a keeper who thinks in columns: the column comes first, the row after it."""
 
 from __future__ import annotations
 
