@@ -417,6 +417,8 @@ class _Resolver:
             return ()
         if any(segment.fails for segment in own) and self._supposed(reading):
             return ()
+        if far and any(claim._replace(holds=not claim.holds) in _claims(steps) for claim in _claims(reading.alternatives[0])):
+            return ()  # what is supposed to go would be put
         shown = weighed.first is not None and weighed.first.verdict == "idle"
         plainly = any(self.gatherer.says(number, "ONLY_PLACE", "LAST_CELL") for number in reading.sentences)
         several = full and not plainly and sum(bool(segment.steps) for segment in own) > 1
@@ -451,8 +453,6 @@ class _Resolver:
         left_out = {claim for claim in literal - told if claim.candidate.cell not in _in_roles(steps)}
         if reading.forced and explicit(steps) and told < literal and left_out and not rest:
             return True  # what is left out is what does not hold
-        if any(claim._replace(holds=True) in told for claim in literal if not claim.holds):
-            return True  # what is said to go would be put
         if not any(self.gatherer.says(number, *PLAINLY) for number in reading.sentences):
             return False
         placed = {claim for claim in literal if claim.holds}

@@ -246,7 +246,7 @@ class Parter:
             step = self.with_ends_seen(step, board)
             if anywhere(step) or any(map(_taken(step).isdisjoint, plain)):
                 continue  # what is plainly said to go would be passed over, and a slip in it with it
-            if put and put.isdisjoint(_put(step)) and not _ends(step):
+            if not put <= _put(step) and not _ends(step):
                 continue  # so would what is put there, and truly; of a chain it may be a link
             tries -= 1
             if tries < 0:
