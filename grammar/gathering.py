@@ -132,16 +132,20 @@ class Gatherer:
         told = start if self.whole else told_from(self.sentences[number])
         return told if start <= told < end else start
 
+    def _by_clause(self, begin: int, end: int) -> dict[int, list[Piece]]:
+        """These pieces by the numbers of their clauses."""
+        clauses: dict[int, list[Piece]] = {}
+        for piece in self.pieces[begin:end]:
+            clauses.setdefault(self.clause_of[id(piece)], []).append(piece)
+        return clauses
+
     def taken_plainly(self, begin: int, end: int) -> list[set[Candidate]]:
         """The candidates that go, clause by clause of these pieces, where that is all that the clause says.
 
         ``... , so r1c1 cannot be 4`` has to end them; in the middle of a chain it may be what is supposed.
         """
-        clauses: dict[int, list[Piece]] = {}
-        for piece in self.pieces[begin:end]:
-            clauses.setdefault(self.clause_of[id(piece)], []).append(piece)
         plain: list[set[Candidate]] = []
-        for number, pieces in clauses.items():
+        for number, pieces in self._by_clause(begin, end).items():
             told = {piece.type: piece.mention for piece in pieces if piece.mention}
             verbs = {piece.type for piece in pieces} - {"CELLS", "DIGITS"}
             last = number == self.clause_of[id(self.pieces[end - 1])]
@@ -156,11 +160,8 @@ class Gatherer:
         """The digits that clauses of these pieces put in a cell, each clause one; none beside suppositions or patterns."""
         if any(piece.type in NOT_PUT for piece in self.pieces[begin:end]):
             return set()
-        clauses: dict[int, list[Piece]] = {}
-        for piece in self.pieces[begin:end]:
-            clauses.setdefault(self.clause_of[id(piece)], []).append(piece)
         put: set[Candidate] = set()
-        for pieces in clauses.values():
+        for pieces in self._by_clause(begin, end).values():
             named = [(piece.mention.kind, piece.mention.bare) for piece in pieces if piece.mention]
             verbs = {piece.type for piece in pieces}
             if verbs & PUTTING and not verbs & (TAKING | {"DENY", "KEEPS", "NO"}) and len(named) < 4:

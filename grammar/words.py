@@ -314,7 +314,7 @@ def _held(words: Sequence[Word]) -> Iterator[Word]:
         yield replace(word, norm=")", kind="RP", start=word.end - 1, values=())
 
 
-def _neighbours(words: Sequence[Word]) -> Iterator[Word]:
+def _beside(words: Sequence[Word]) -> Iterator[Word]:
     """``the cell just above r5c7``, ``the one to the left of it``: words for the way from one cell to the next, as one word.
 
     ``NEXT`` stands before the other cell's name, ``BESIDE`` for all of "the cell below it". A cell that is named as well, as in
@@ -374,7 +374,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted([*_neighbours([*_held(words)])])]))
+    words = list(_sided([*_counted([*_beside([*_held(words)])])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
