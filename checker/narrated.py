@@ -376,7 +376,7 @@ class _Resolver:
 
     def _planned(self, reading: Reading, weighed: _Weighed) -> Sequence[Statement]:
         """The steps of its sentences, parted so that each holds, with talk before and after them that belongs to them."""
-        if weighed.holds is None and reading.forced:
+        if weighed.holds is None and reading.forced and reading.alternatives:
             # Sentences after it that have readings of their own are taken in only where all is told by words.
             alone = self._parts(reading, weighed, talk_only=True)
             told = alone or self._parts(reading, weighed, words_only=True)

@@ -173,7 +173,7 @@ class Parter:
         """
         gatherer = self.gatherer
         chunks = gatherer.chunks(number)
-        if not 2 < len(chunks) <= MOST_CHUNKS or len(gatherer.cells(number)) < 2 or gatherer.says(number, "IF", "CHAIN_NAME"):
+        if not 2 < len(chunks) <= MOST_CHUNKS or not gatherer.cells(number) or gatherer.says(number, "IF", "CHAIN_NAME"):
             return
         best: dict[int, Plan] = {0: plan}
         for end in range(1, len(chunks)):
@@ -193,7 +193,8 @@ class Parter:
         cells = {value for value in names if isinstance(value, Cell)}
         if not cells:
             yield plan.on(Segment((number,), (), self._unused(names, (), plan)), plan.standing)
-            return
+            if not any(isinstance(value, House) for value in names) or not any(isinstance(value, int) for value in names):
+                return
         readings = self.gatherer.part(number, begin, end)
         held = self.by_words(readings, plan.standing)
         if held is not None and explicit(held[0]):

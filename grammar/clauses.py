@@ -193,6 +193,7 @@ def taken_apart(
     # "It's r1c1, isn't it?" and "Could r1c1 be anything but 5?" claim what they ask.
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
+    _suppose_by_turns(clauses)
     told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)]), words)))]
     _suppose_by_arrows(told)
     _answer(told)
@@ -207,7 +208,7 @@ def taken_apart(
 
 SINGULAR = frozenset(
     "is has was loses goes belongs comes falls drops takes holds gets becomes disappears vanishes lands sits needs wants "
-    "leaves turns settles finds".split()
+    "leaves turns settles finds moves".split()
 )
 """Verbs of one subject."""
 MODAL = frozenset("can cannot could may might must will would should".split())
@@ -332,12 +333,42 @@ ANYTHING_BUT = re.compile(r"(be )?(anything|something|any \w+) (but|except|other
 CAUSING = re.compile(r"(puts?|gives?|makes?|means|forces?|leads to|turns|would)\b")
 
 
-def _imagine(clauses: Sequence[Clause], words: Sequence[Word]) -> None:
+def _imagine(clauses: list[Clause], words: Sequence[Word]) -> None:
     """``A 3 in r1c1 puts 7 in r1c5, and a 5 puts it in r4c1``: two cases, told without an "if"."""
-    cases = [clause for clause in clauses if _is_case(clause, words)]
+    cases = [clause for clause in clauses if _is_case(clause, words)] or [*_by_turns(clauses)]
     if len(cases) > 1:
+        first = next(at for at, clause in enumerate(clauses) if clause is cases[0])
+        if first and [piece.type for piece in clauses[first - 1].pieces] == ["CELLS"]:
+            cases[0].pieces[:0] = clauses.pop(first - 1).pieces  # "r8c9: 1 gives ..."
         for clause in cases:
             clause.pieces.insert(0, Piece("IF", "if", clause.pieces[0].start, clause.pieces[0].start + 1))
+
+
+def _by_turns(clauses: Sequence[Clause]) -> Iterator[Clause]:
+    """``r8c9: 1 gives 2 at r9c9, 6 gives 2 at r7c9``: what comes of each digit of a cell."""
+    for clause in clauses:
+        types = [piece.type for piece in clause.pieces if piece.type != "FROM"]
+        one = all(len(piece.mention.values) == 1 for piece in clause.pieces if piece.mention)
+        caused = any(CAUSING.match(piece.text) or piece.text.startswith("give") for piece in clause.of("LEADS"))
+        if one and caused and types in (["CELLS", "DIGITS", "LEADS", "DIGITS", "CELLS"], ["DIGITS", "LEADS", "DIGITS", "CELLS"]):
+            yield clause
+
+
+def _suppose_by_turns(clauses: Sequence[Clause]) -> None:
+    """``r5c5 not 3, then 3 at r5c6, then none at r6c6``: what several "then" lead on from is supposed."""
+    first = next((at for at, clause in enumerate(clauses) if clause.pieces[0].type == "LEADS"), 0)
+    led = [clause for clause in clauses[first:] if clause.pieces[0].text == "then"]
+    begins = clauses[first - 1] if first else None
+    if begins is None or len(led) < 2 or [p.type for p in begins.pieces if p.type != "BE"] != ["CELLS", "DENY", "DIGITS"]:
+        return
+    at = begins.pieces[0].start
+    begins.pieces.insert(0, Piece("IF", "if", at, at + 1))
+    for clause in led:
+        types = [piece.type for piece in clause.pieces]
+        if types == ["LEADS", "DIGITS", "CELLS"]:
+            clause.pieces.insert(2, Piece("PLACE", "at", clause.pieces[2].start, clause.pieces[2].start))
+        elif types == ["LEADS", "NO", "CELLS"]:
+            clause.pieces[1:2] = [replace(clause.pieces[1], type="DENY"), begins.pieces[-1]]
 
 
 def _refuted(clauses: Sequence[Clause]) -> Iterator[Clause]:
@@ -616,9 +647,10 @@ def _told_on(pieces: list[Piece]) -> Iterator[list[Piece]]:
         placing = piece.type in ("FORCE", "BE") or piece.text.startswith("become")
         found = placing and right == ["DIGITS"] and denied
         turned = piece.type == "LEADS" and right[:1] in (["CELLS"], ["PRONOUN"]) and right[1:] == ["DIGITS"]
+        turned = turned or (piece.text == "then" and right in (["DIGITS", "CELLS"], ["NO", "CELLS"], ["DENY", "CELLS"]))
         ended = piece.type == "LAST_CELL" and piece.text.startswith("<H>") and "DIGITS" in left
         other = piece.type == "OTHER_ONE" and left >= {"CELLS", "DIGITS"}
-        if "IF" not in left and (found or (turned and "DIGITS" in left) or ended or other):
+        if "IF" not in left and (found or (turned and left & {"DIGITS", "NO"}) or ended or other):
             yield [*subject, *pieces[begin:at]]
             begin, subject = at, [Piece("PRONOUN", "it", piece.start, piece.start)] if found else []
     yield [*subject, *pieces[begin:]]

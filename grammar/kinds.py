@@ -148,6 +148,8 @@ class Kinds:
             goes_on = inside or answers or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
             if spoken_of and not hard and goes_on:
                 return "hypothesis"
+            if hard and clause.joints == {"BREAK"} and clause.has("CELLS") and clause.has("DIGITS"):
+                self.frame.concluded = True  # "...; 1 goes from r8c8; r9c8 loses 2": and so do those told after it
         if (
             self.frame.complete
             and self._fills(clause)
@@ -310,10 +312,12 @@ class Kinds:
 
     @staticmethod
     def _puts(clause: Clause) -> bool:
-        """``The missing 8 drops into r6c4``, ``the 5 it needs goes in row 1``."""
+        """``The missing 8 drops into r6c4``, ``the 5 it needs goes in row 1``, ``r9c2 is the 8 that box 7 was missing``."""
         places = [value for kind in ("cells", "houses") for mention in clause.named(kind) for value in mention.values]
         digits = [digit for mention in clause.named("digits") for digit in mention.values]
         missing = any(piece.text in ("missing", "needed") for piece in clause.of("NEEDED"))
+        if missing and [piece.type for piece in clause.pieces[:3]] == ["CELLS", "BE", "DIGITS"] and clause.has("HOUSES"):
+            return len(digits) == 1 and len(places) == 2
         return missing and len(places) == len(digits) == 1 and clause.has("PLACE", "FORCE")
 
     def _tells_digit(self, clause: Clause) -> bool:

@@ -227,6 +227,11 @@ def _neighbours() -> frozenset[tuple[str, str]]:
     )
 
 
+def _same(tree: Tree[Token]) -> list[Token]:
+    """The words of "the same row" in a name."""
+    return [token for part in tree.find_pred(lambda part: part.data == "same") for token in _tokens(part)]
+
+
 class _OffBoard(Exception):
     """A number that this board does not have."""
 
@@ -311,8 +316,8 @@ class _PhraseReader:
                     parts=tuple(parts),
                 )
             elif all(
-                child.data in ("one", "inside")
-                for child in tree.find_pred(lambda part: part.data in ("one", "inside", "cell", "nth"))
+                child.data in ("one", "inside", "along")
+                for child in tree.find_pred(lambda part: part.data in ("one", "inside", "along", "cell", "nth"))
             ):
                 yield from self.lines([tree], start, end)
 
@@ -346,9 +351,9 @@ class _PhraseReader:
             part
             for tree in trees
             if isinstance(tree, Tree)
-            for part in tree.find_pred(lambda part: part.data in ("one", "inside"))
+            for part in tree.find_pred(lambda part: part.data in ("one", "inside", "along"))
         ]
-        lines = [line for part in parts for line in part.children if isinstance(line, Tree)]
+        lines = [line for part in parts for line in part.children if isinstance(line, Tree) and line.data != "same"]
         if lines:
             yield Mention("houses", tuple(said for line in lines for said in self.houses(line)), start, end)
 
@@ -455,6 +460,8 @@ class _PhraseReader:
             return self.nth(tree, tokens)
         if tree.data == "next":
             return self.neighbour(tree, tokens)
+        if tree.data == "along":
+            return self.along(tree, tokens)
         if tree.data in ("one", "inside"):
             return self.crossing(tree, tokens)
         if tree.data == "here":
@@ -487,6 +494,10 @@ class _PhraseReader:
                         said.append(self.said(members[self.number(self.word(token).value) - 1], [token]))
             elif isinstance(child, Tree) and child.data == "place":
                 said.append(self.said(self.at_place(child, str(house.data), members), _tokens(child)))
+            elif isinstance(child, Token) and child.type == "M":
+                if len(members) % 2 == 0:
+                    raise _OffBoard
+                said.append(self.said(members[len(members) // 2], tokens))  # the centre of box 6
             elif isinstance(child, Token) and child.type in ("NUM", "ORD"):
                 said.append(self.said(members[self.number(self.word(child).value) - 1], tokens))
         return said if len(said) > 1 else [Said(cell.value, self.said(None, tokens).span) for cell in said]
@@ -500,6 +511,17 @@ class _PhraseReader:
         if named is None and not (0 < row <= self.geometry.size and 0 < column <= self.geometry.size):
             return []  # no cell is left to it: another was meant
         return [self.said(Cell(self.number(row), self.number(column)), tokens)]
+
+    def along(self, tree: Tree[Token], tokens: Sequence[Token]) -> list[Said[Cell]]:
+        """Where the line meets the same row or column as before; none where the line goes the same way."""
+        (line,) = tree.find_pred(lambda part: part.data in ("row", "col"))
+        across, same = self.house(line), "r" if any(token.type == "ROW" for token in _same(tree)) else "c"
+        number = self.named.number if self.named and self.named.kind == same else 0
+        if not number and self.cell is not None:
+            number = self.cell.row if same == "r" else self.cell.column
+        if not number or across.kind == same:
+            return []
+        return [self.said(Cell(number, across.number) if same == "r" else Cell(across.number, number), tokens)]
 
     def crossing(self, tree: Tree[Token], tokens: Sequence[Token]) -> list[Said[Cell]]:
         """The cells of the line spoken of that lie in these."""

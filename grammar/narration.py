@@ -18,6 +18,8 @@ from .vocabulary import Geometry
 from .words import Script, Word
 
 OPENED, CLOSED = "\N{LEFT DOUBLE QUOTATION MARK}", "\N{RIGHT DOUBLE QUOTATION MARK}"
+MEANS = re.compile(r"\s*(means|stands for|is read|reads)\b")
+"""After a quotation: what its words mean is told, and they claim nothing."""
 QUOTATION = re.compile(f"{OPENED}(?:(?!\n\n)[^{OPENED}{CLOSED}])*{CLOSED}")
 """Somebody's words, which are carried along as talk."""
 
@@ -44,14 +46,22 @@ def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:
 
 
 def _quoted(script: Script) -> Callable[[tuple[Word, ...]], bool]:
-    """Does a sentence stand in quotation marks, whole? Where they are around everything, that tells nothing."""
+    """Does a sentence stand in quotation marks, whole, or say what words in them mean?
+
+    Where they are around everything, that tells nothing.
+    """
     spans = [match.span() for match in QUOTATION.finditer(script.text)]
     if not QUOTATION.sub("", script.text).strip():
         spans = []
     starts = [start for start, _ in spans]
+    meant = [start for start, end in spans if MEANS.match(script.text, end)]
 
     def quoted(words: tuple[Word, ...]) -> bool:
-        at = bisect_right(starts, words[0].start) - 1 if words else -1
+        if not words:
+            return False
+        if bisect_right(meant, words[-1].end) > bisect_right(meant, words[0].start - 1):
+            return True
+        at = bisect_right(starts, words[0].start) - 1
         return at >= 0 and words[-1].end <= spans[at][1]
 
     return quoted

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
+from .carrying import fin_or_fish, for_it, none_outside, supposed_before
 from .clauses import NAMES, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
 from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
@@ -126,6 +127,7 @@ class Teller(Kinds):
         opening = sentence.words[0].norm if sentence.words else ""
         first = sentence.clauses[0].joints if sentence.clauses else set()
         self._take_back(sentence)
+        fin_or_fish(sentence)
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
@@ -164,6 +166,10 @@ class Teller(Kinds):
                 self.flush()
             if not self.script.punctuated:
                 clause = _listed_on(self._answered(clause), sentence.words)
+            supposed = supposed_before(clause, self.sentences[:-1]) if at == 0 else clause
+            if supposed is not clause:
+                clause, self.frame = supposed, Frame(sentences=[number - 1])  # nothing is led on from it
+            clause = none_outside(for_it(clause, self.memory), [told for told, _ in self.frame.clauses])
             self._name_counted(clause)
             self._suppose_it(clause)
             shown = self.frame.complete and self.frame.reasoned and not self.frame.explained

@@ -86,7 +86,7 @@ POINTING = ("this that each which every any single another some last next only o
 """Before ``one`` and ``ones``, these make it a pronoun."""
 PRONOUN_AFTER = (
     "except save bar for see sees seeing need needs has have just but than to it at by as from exactly about contain contains "
-    "had got want wants"
+    "had got want wants without"
 ).split()
 """Right after these, ``one`` stands for something named before: "the box needs one"."""
 NO_NOUNS = set(
@@ -314,6 +314,39 @@ def _held(words: Sequence[Word]) -> Iterator[Word]:
         yield replace(word, norm=")", kind="RP", start=word.end - 1, values=())
 
 
+def _supposing(words: Sequence[Word]) -> Sequence[Word]:
+    """``Without 2 at r1c5: r1c5 = 7, ...``, ``With 3 at r5c6: ...``: what stands before such a colon is supposed."""
+    norms = [word.norm for word in words[:14]]
+    begins = norms[:1] in (["with"], ["without"]) and [word.kind for word in words[1:2]] == ["NUM"]
+    if not begins or norms[2:3] not in (["at"], ["in"]) or ":" not in norms or "," in norms[: norms.index(":")]:
+        return words
+    return [replace(words[0], norm="if", kind="W"), *words[norms[0] == "with" :]]
+
+
+def _without_past(words: Sequence[Word]) -> Iterator[Word]:
+    """``r5c7, which can only be 1 or 6, is 1``: the words without the clause, which says what the cell has been until then."""
+    at = 0
+    while at < len(words):
+        at = _past_ends(words, at) or at
+        yield words[at]
+        at += 1
+
+
+def _past_ends(words: Sequence[Word], at: int) -> int:
+    """Where what is said of the cell goes on after such a clause that begins here; 0 if none does."""
+    if words[at].kind != "COMMA" or [word.norm for word in words[at + 1 : at + 2]] != ["which"]:
+        return 0
+    held = 0
+    for end in range(at + 2, len(words) - 1):
+        word = words[end]
+        held += word.kind == "NUM"
+        if word.kind == "COMMA" and held > 1 and words[end + 1].norm in TURNS_OUT:
+            return end + 1
+        if word.norm not in HAS_BEEN and word.kind not in ("NUM", "COMMA", "AND", "THE"):
+            return 0
+    return 0
+
+
 def _beside(words: Sequence[Word]) -> Iterator[Word]:
     """``the cell just above r5c7``, ``the one to the left of it``: words for the way from one cell to the next, as one word.
 
@@ -374,7 +407,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted([*_beside([*_held(words)])])]))
+    words = list(_sided([*_counted([*_beside([*_without_past([*_held(_supposing(words))])])])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -388,10 +421,14 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="ROW" if word.norm == "r" else "COL"))
         elif word.kind in NAMED_HOUSES and _one_of_lines(word.kind, words[at + 1 : at + 12], _kinds(kept)):
             kept.append(replace(word, kind={"ROW": "ROWS", "COL": "COLS", "BOX": "BOXES"}[word.kind]))  # column 4 or 6
+        elif word.norm == "corner" and kept and kept[-1].kind in ("V", "H", "M") and after and after.kind in ("OF", "ON"):
+            kept.append(replace(word, norm="cell", kind="CELLW"))  # the top-left corner of box 5
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
         elif word.kind == "COMMA" and _ends_lines(kept) and _one_cell(words[at + 1 : at + 4]):
             kept.append(replace(word, kind="W"))  # in columns 2 and 6, the cell of row 8 in column 2 is 4
+        elif word.kind == "COMMA" and _of_another(kept, words[at + 1 : at + 7]):
+            kept.append(replace(word, norm=";", kind="W"))  # it becomes 7, and the 4 of row 6 goes in r6c8
         elif word.kind == "COMMA" and _ends_choice(kept, words[at + 1 :]):
             kept.append(replace(word, kind="W"))  # no 3 in r1c1 or r1c2, r2c3 and r2c4 lose 5
         elif word.kind == "COMMA" and _ends_lines(kept) and _whole_cell(words[at + 1 : at + 7]):
@@ -412,7 +449,12 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # eight of its nine
         elif word.norm == "one" and kept and kept[-1].norm == "the" and _and_the_other(words[at + 1 :]):
             kept.append(replace(word, kind="W"))  # the one is 3, the other 4
-        elif word.norm in ("two", "three", "four") and kept and kept[-1].norm in ("these", "those") and after is None:
+        elif (
+            word.norm in ("two", "three", "four")
+            and kept
+            and kept[-1].norm in ("these", "those")
+            and (after is None or after.kind == "COMMA")
+        ):
             kept.append(replace(word, kind="W"))  # ... be kept free for these two
         elif (
             word.norm in ("two", "three", "four")
@@ -427,6 +469,14 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             word.norm == "one" and [other.norm for other in words[at + 1 : at + 3]] == ["to", "go"]
         ):
             kept.append(replace(word, kind="W"))  # eight down, one to go
+        elif word.norm == "one" and kept and kept[-1].norm in HOLD and "other" in [w.norm for w in kept[-8:]]:
+            kept.append(replace(word, kind="W"))  # no other cell in box 8 can hold one
+        elif word.norm == "eight" and [w.norm for w in words[at + 1 : at + 3]] == ["of", "them"]:
+            kept.append(replace(word, kind="W"))
+        elif word.norm in ("two", "one") and [other.norm for other in words[at + 1 : at + 4]] in AT_A_TIME:
+            kept.append(replace(word, kind="W"))
+        elif word.norm == "one" and after and after.kind in ("OF", "ON") and [w.norm for w in kept[-2:]] == ["there", "is"]:
+            kept.append(replace(word, kind="W"))  # the 9s: in column 7 there is one in row 7
         elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
             kept.append(replace(word, kind="W"))  # a fun one
         elif word.norm == "one" and _that_cell(words, at):
@@ -511,6 +561,14 @@ def _joins(words: Iterable[Word]) -> str:
     return ""
 
 
+def _of_another(before: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Does ``and the 4 of row 6`` follow on a digit that has no article?"""
+    kinds = [word.kind for word in after]
+    digit = [word.kind for word in before[-1:]] == ["NUM"] and [word.kind for word in before[-2:-1]] in (["W"], ["BE"])
+    article = [word.norm for word in before[-2:-1]] in (["the"], ["a"])
+    return digit and not article and kinds[:5] in ([["AND", "THE", "NUM", "OF", line] for line in NAMED_HOUSES])
+
+
 def _ends_lines(before: Sequence[Word]) -> bool:
     """Does a list of rows or columns end here: ``rows 1, 3 and 9``?"""
     at = len(before) - 1
@@ -557,7 +615,14 @@ def _listed(after: Sequence[Word]) -> bool:
 ABOVE_OR_BELOW = {"above": -1, "over": -1, "below": 1, "beneath": 1, "under": 1, "underneath": 1}
 """By how many rows."""
 EXACTLY = ("just", "right", "directly", "immediately", "straight", "next")
+HAS_BEEN = tuple(
+    "can could may might only just be been have had has held hold holds was is either still now already down to left".split()
+)
+TURNS_OUT = ("is", "must", "becomes", "has", "takes", "turns", "will", "goes", "can", "cannot", "gets", "now")
+"""After what a cell may have held until then, these begin what is said of it."""
 ONE_AND = (["or", "the", "other"], ["and", "the", "same"])
+HOLD = ("hold", "take", "have", "get", "accept", "contain")
+AT_A_TIME = (["at", "a", "time"], ["by", "two"], ["by", "one"], ["at", "once"])
 REMOVING = ("out", "off", "remove", "strike", "eliminate", "erase", "delete", "drop", "clear", "take")
 AUXILIARY = ("does", "do", "is", "can", "could", "cannot", "will", "would", "may", "has")
 ENDS = {"left": 1, "top": 1, "right": -1, "bottom": -1, "foot": -1}
@@ -852,9 +917,11 @@ def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = Fa
     if (
         word.norm == "one"
         and before in ("get", "gets")
-        and (not after or after[0].norm in ("so", "and", "okay", "right", "then"))
+        and (not after or after[0].norm in ("so", "and", "okay", "right", "then", ","))
     ):
         return True  # its box does not get one
+    if before == "the" and after and after[0].norm == "moves":
+        return False  # the 8 moves to r1c2
     if word.norm == "one" and before == "the" and after and after[0].norm in ("it", "they"):
         return True  # the one it kept
     if word.norm == "one" and before in PRONOUN_AFTER and not listed and word.sounded is None:

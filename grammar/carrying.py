@@ -1,0 +1,74 @@
+"""What a clause takes over from those just before it: a cell that was supposed, a digit called "it", the lines of a pattern."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from .clauses import Clause, Piece, Sentence
+from .memory import Memory
+from .mentions import Mention
+
+FOR_IT = ("for it", "for that", "for this")
+
+
+def supposed_before(clause: Clause, before: Sequence[Sentence]) -> Clause:
+    """``Suppose r5c9 were not 4. Then column 9 would have no place for the 4``: the cell is the only place.
+
+    ``before``: the sentences told so far, without the clause's own.
+    """
+    last = before[-1].clauses if before else []
+    shut = any("would" in piece.text for piece in clause.of("ONLY_PLACE")) and clause.has("HOUSES", "SAME_HOUSE")
+    if not shut or clause.has("CELLS") or len(last) != 1 or not (last[0].has("IF") and last[0].has("DENY")):
+        return clause
+    cells, digits = ([value for m in last[0].named(kind) for value in m.bare] for kind in ("cells", "digits"))
+    own = {value for mention in clause.named("digits") for value in mention.bare}
+    if len(cells) != 1 or len(digits) != 1 or not own <= {*digits}:
+        return clause
+    names = [piece for piece in last[0].pieces if piece.type == "CELLS" or (piece.type == "DIGITS" and not own)]
+    at = clause.pieces[0].start
+    return replace(clause, pieces=[*clause.pieces, *(replace(piece, start=at, end=at) for piece in names)])
+
+
+def for_it(clause: Clause, memory: Memory) -> Clause:
+    """``Row 8 has a 9 already, which leaves r8c1 for it``: the digit was named before."""
+    left = any(piece.text.endswith(FOR_IT) for piece in clause.of("ONLY_PLACE"))
+    if not left or clause.has("DIGITS") or not clause.has("CELLS") or len(memory.digits) != 1:
+        return clause
+    said = memory.digits[0]
+    at = clause.pieces[0].start
+    return replace(clause, pieces=[*clause.pieces, Piece("DIGITS", "", at, at, Mention("digits", (said,), at, at))])
+
+
+def none_outside(clause: Clause, told: Sequence[Clause]) -> Clause:
+    """``Box 5 has its 2 only in row 5, so row 5 has no 2 outside box 5``: the second says what goes, and no more why.
+
+    ``told``: the clauses of the step so far.
+    """
+    outside = [piece for piece in clause.of("CONFINED") if piece.text.startswith("no ")]
+    houses = [piece for piece in clause.pieces if piece.type == "HOUSES"]
+    named = [value for piece in houses if piece.mention for value in piece.mention.bare]
+    if not outside or len(named) != 2 or clause.has("CELLS"):
+        return clause
+    before = [value for other in told if other.has("CONFINED") for mention in other.named("houses") for value in mention.bare]
+    if before != named[::-1]:
+        return clause
+    pieces: list[Piece] = []
+    for piece in clause.pieces:
+        if piece is outside[0]:
+            pieces += [replace(piece, type="DENY", text="no"), replace(piece, type="REST", text="rest of")]
+        elif piece is not houses[1]:
+            pieces.append(piece)
+    return replace(clause, pieces=pieces)
+
+
+def fin_or_fish(sentence: Sentence) -> None:
+    """``Either r3c3 is 1, or columns 3 and 4 have an X-wing on 1``: the cell is the fin."""
+    clauses = sentence.clauses
+    for clause, following in zip(clauses, clauses[1:]):
+        fish = following.has("FISH") and not following.has("CELLS") and not clause.has("FISH", "FINS", "IF")
+        either = clause.has("EITHER") or sentence.words[0].norm == "either"
+        types = sorted(piece.type for piece in clause.pieces if piece.type not in ("EITHER", "BE", "FROM", "ALREADY"))
+        if fish and either and types == ["CELLS", "DIGITS"]:
+            at = clause.pieces[0].start
+            clause.pieces = [Piece("FINS", "fin", at, at), *clause.of("CELLS")]
