@@ -265,11 +265,16 @@ class _Resolver:
     def _unconsumed(self) -> Iterator[Reading]:
         """The readings in order, without the sentences that belong to steps taken before their turn."""
         for reading in self._in_order():
-            left = [number for number in reading.sentences if number not in self.consumed]
-            if len(left) == len(reading.sentences):
-                yield reading
-            elif left:
-                yield from self.gatherer.told_apart(left)
+            yield from self._left_of(reading)
+
+    def _left_of(self, reading: Reading) -> Iterator[Reading]:
+        """The reading without what is consumed when its turn comes; of several parts one may consume another."""
+        left = [number for number in reading.sentences if number not in self.consumed]
+        if len(left) == len(reading.sentences):
+            yield reading
+        elif left:
+            for part in self.gatherer.told_apart(left):
+                yield from self._left_of(part)
 
     def _in_order(self) -> Iterator[Reading]:
         """The readings, and between them the talk that names something, as readings that were not taken in."""

@@ -371,12 +371,16 @@ def _suppose_by_turns(clauses: Sequence[Clause]) -> None:
             clause.pieces[1:2] = [replace(clause.pieces[1], type="DENY"), begins.pieces[-1]]
 
 
+SHUT = re.compile(r"would|leave|broken|ruined|stuck|nothing")
+"""What is said of a house that is left without a digit, and of a cell."""
+
+
 def _refuted(clauses: Sequence[Clause]) -> Iterator[Clause]:
     """``If r3c6 were not 9, box 2 would have no 9 at all``: the cell is the only place."""
     at = 0
     while at < len(clauses):
         supposed, found = clauses[at], clauses[at + 1] if at + 1 < len(clauses) else None
-        without = found is not None and any("would" in p.text or "leave" in p.text for p in found.of("ONLY_PLACE"))
+        without = found is not None and any(SHUT.search(piece.text) for piece in found.of("ONLY_PLACE", "ONLY_DIGIT"))
         if found is not None and without and supposed.has("IF") and supposed.has("DENY") and _only_link(supposed, found):
             pieces = [p for p in supposed.pieces if p.type in NAMES]
             yield Clause([*found.pieces, *pieces], supposed.joints, supposed.first)
@@ -390,6 +394,9 @@ def _only_link(supposed: Clause, found: Clause) -> bool:
     """Are one cell and one digit supposed, and no other found?"""
     cells, digits = ({value for m in supposed.named(kind) for value in m.bare} for kind in ("cells", "digits"))
     other = {value for kind in ("cells", "digits") for m in found.named(kind) for value in m.bare}
+    if found.has("ONLY_DIGIT"):
+        cells |= other if not cells else set()
+        return len(digits) == 1 and {value for value in other if isinstance(value, Cell)} <= cells
     return len(cells) == len(digits) == 1 and other <= cells | digits and found.has("HOUSES", "SAME_HOUSE")
 
 

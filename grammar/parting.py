@@ -140,6 +140,13 @@ MARKERS: tuple[tuple[tuple[str, ...], frozenset[str]], ...] = tuple(
         ("first of all", ""),
         ("hence", ""),
         ("therefore", "and"),
+        ("consequently", "and"),
+        ("and consequently", ""),
+        ("and therefore", ""),
+        ("accordingly", "and"),
+        ("and likewise", ""),
+        ("and furthermore", ""),
+        ("furthermore", "and"),
         ("so", "and okay ok oh right alright now then or do think is um uh ah well like"),
         ("and then", ""),
         ("and so", ""),
@@ -181,7 +188,7 @@ LONGEST = 300
 """Words after which a sentence ends wherever it is: nobody talks so long, and what is read is gone through time and again."""
 WHATEVER = frozenset("whatever wherever whichever whenever whoever however".split())
 SUPPOSING = frozenset("suppose supposing assume assuming imagine".split())
-FOLLOWS = frozenset("so and then which that meaning therefore hence because either".split())
+FOLLOWS = frozenset("so and then which that meaning therefore hence because either consequently thus accordingly".split())
 """With these begins what follows from a supposition."""
 KNOWING = frozenset(
     "means mean tells tell us know knows see sees say says said think guess reckon notice shows show find found suppose "

@@ -471,6 +471,10 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # eight down, one to go
         elif word.norm == "one" and kept and kept[-1].norm in HOLD and "other" in [w.norm for w in kept[-8:]]:
             kept.append(replace(word, kind="W"))  # no other cell in box 8 can hold one
+        elif word.norm == "one" and kept and kept[-1].kind == "AND" and after and after.norm == "only":
+            kept.append(replace(word, kind="W"))  # one cell may be a 7, and one only
+        elif word.norm == "nine" and kept and kept[-1].norm == "makes" and "down" in [w.norm for w in kept]:
+            kept.append(replace(word, kind="W"))  # eight down, and r1c2 makes nine
         elif word.norm == "eight" and [w.norm for w in words[at + 1 : at + 3]] == ["of", "them"]:
             kept.append(replace(word, kind="W"))
         elif word.norm in ("two", "one") and [other.norm for other in words[at + 1 : at + 4]] in AT_A_TIME:
@@ -906,6 +910,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = Fa
     listed = bool(after) and (
         after[0].kind == "NUM" or (after[0].kind in ("AND", "COMMA") and [w.kind for w in after[1:2]] == ["NUM"])
     )
+    if word.norm == "one" and before == "that" and [w.kind for w in after[:2]] == ["NUM", "NUM"]:
+        return False  # which means that one three five are in ...
     if word.norm in ("one", "ones") and before in POINTING and not (listed and (word.sounded or before == "only")):
         return True
     if after and after[0].norm in ("end", "side", "candidate", "option") and word.norm == "one":
@@ -941,7 +947,7 @@ def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = Fa
         return False  # the one of column 4
     if KINDS.get(before) in ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES"):
         return False
-    if word.norm in NUMBERS and before not in ("the", "and", "or", ",") and [w.norm for w in after[:1]] == ["are"]:
+    if word.norm in NUMBERS and before not in ("the", "and", "or", ",", "these", "those") and [w.norm for w in after[:1]] == ["are"]:
         # "the one five nine are in" is a list; "in row 4 eight are there" is none.
         return any(w.norm in FILLED and not (w.norm == "in" and is_number(before)) for w in after[1:2])
     if word.norm in NUMBERS and word.value < 5 and after and after[0].kind == "PLU":
