@@ -184,7 +184,7 @@ class Parter:
             if ways:
                 best[end] = min(ways, key=lambda way: way.cost)
         told = best.get(len(chunks) - 1)
-        if told is not None and sum(bool(segment.steps) for segment in told.segments[len(plan.segments) :]) > 1:
+        if told is not None and sum(len(segment.steps) for segment in told.segments[len(plan.segments) :]) > 1:
             yield told
 
     def _chunk(self, plan: Plan, number: int, begin: int, end: int) -> Iterator[Plan]:

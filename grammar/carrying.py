@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from itertools import pairwise
 
 from .clauses import Clause, Piece, Sentence
 from .memory import Memory
@@ -30,9 +31,14 @@ def supposed_before(clause: Clause, before: Sequence[Sentence]) -> Clause:
     return replace(clause, pieces=[*clause.pieces, *(replace(piece, start=at, end=at) for piece in names)])
 
 
-def for_it(clause: Clause, memory: Memory) -> Clause:
-    """``Row 8 has a 9 already, which leaves r8c1 for it``: the digit was named before."""
+def for_it(clause: Clause, memory: Memory, before: Clause | None) -> Clause:
+    """``Row 8 has a 9 already, which leaves r8c1 for it``, ``..., so box 7 must have its own in r9c2``: a digit named before.
+
+    ``before``: the clause just before.
+    """
     left = any(piece.text.endswith(FOR_IT) for piece in clause.of("ONLY_PLACE"))
+    own = any(piece.text.endswith(("have", "get", "take")) for piece in clause.of("FORCE")) and clause.has("HOUSES")
+    left = left or (own and "SO" in clause.joints and before is not None and before.witness and before.has("DIGITS"))
     if not left or clause.has("DIGITS") or not clause.has("CELLS") or len(memory.digits) != 1:
         return clause
     said = memory.digits[0]
@@ -65,7 +71,7 @@ def none_outside(clause: Clause, told: Sequence[Clause]) -> Clause:
 def fin_or_fish(sentence: Sentence) -> None:
     """``Either r3c3 is 1, or columns 3 and 4 have an X-wing on 1``: the cell is the fin."""
     clauses = sentence.clauses
-    for clause, following in zip(clauses, clauses[1:]):
+    for clause, following in pairwise(clauses):
         fish = following.has("FISH") and not following.has("CELLS") and not clause.has("FISH", "FINS", "IF")
         either = clause.has("EITHER") or sentence.words[0].norm == "either"
         types = sorted(piece.type for piece in clause.pieces if piece.type not in ("EITHER", "BE", "FROM", "ALREADY"))

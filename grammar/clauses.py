@@ -350,7 +350,8 @@ def _by_turns(clauses: Sequence[Clause]) -> Iterator[Clause]:
         types = [piece.type for piece in clause.pieces if piece.type != "FROM"]
         one = all(len(piece.mention.values) == 1 for piece in clause.pieces if piece.mention)
         caused = any(CAUSING.match(piece.text) or piece.text.startswith("give") for piece in clause.of("LEADS"))
-        if one and caused and types in (["CELLS", "DIGITS", "LEADS", "DIGITS", "CELLS"], ["DIGITS", "LEADS", "DIGITS", "CELLS"]):
+        case = ["DIGITS", "LEADS", "DIGITS", "CELLS"]
+        if one and caused and types in (case, ["CELLS", *case]):
             yield clause
 
 

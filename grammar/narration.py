@@ -18,10 +18,10 @@ from .vocabulary import Geometry
 from .words import Script, Word
 
 OPENED, CLOSED = "\N{LEFT DOUBLE QUOTATION MARK}", "\N{RIGHT DOUBLE QUOTATION MARK}"
-MEANS = re.compile(r"\s*(means|stands for|is read|reads)\b")
-"""After a quotation: what its words mean is told, and they claim nothing."""
 QUOTATION = re.compile(f"{OPENED}(?:(?!\n\n)[^{OPENED}{CLOSED}])*{CLOSED}")
 """Somebody's words, which are carried along as talk."""
+MEANT = re.compile(f'["{OPENED}][^"{OPENED}{CLOSED}\n]{{1,60}}["{CLOSED}]\\s*(?:means|stands for|is read|reads)\\b')
+"""Words whose meaning is told: they claim nothing."""
 
 
 def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:
@@ -54,7 +54,7 @@ def _quoted(script: Script) -> Callable[[tuple[Word, ...]], bool]:
     if not QUOTATION.sub("", script.text).strip():
         spans = []
     starts = [start for start, _ in spans]
-    meant = [start for start, end in spans if MEANS.match(script.text, end)]
+    meant = [match.start() for match in MEANT.finditer(script.text)]
 
     def quoted(words: tuple[Word, ...]) -> bool:
         if not words:

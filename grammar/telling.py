@@ -169,7 +169,8 @@ class Teller(Kinds):
             supposed = supposed_before(clause, self.sentences[:-1]) if at == 0 else clause
             if supposed is not clause:
                 clause, self.frame = supposed, Frame(sentences=[number - 1])  # nothing is led on from it
-            clause = none_outside(for_it(clause, self.memory), [told for told, _ in self.frame.clauses])
+            clause = for_it(clause, self.memory, sentence.clauses[at - 1] if at else None)
+            clause = none_outside(clause, [told for told, _ in self.frame.clauses])
             self._name_counted(clause)
             self._suppose_it(clause)
             shown = self.frame.complete and self.frame.reasoned and not self.frame.explained
@@ -412,6 +413,7 @@ class Teller(Kinds):
         if all(len(piece.mention.values) == 1 for piece in names if piece.mention) and len(names) == 2:
             said = [piece for piece in supposed if piece.type in ("DENY", "BE")]
             clause.pieces[begin + 1 : end] = [names[0], *said, names[1]]
+
     def _awaited(self, clause: Clause) -> bool:
         """``There is one spot for the 9 in box 4. Let us see: r5c3.``: the cell that the digit of a house is to go in."""
         frame = self.frame

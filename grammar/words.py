@@ -475,10 +475,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # one cell may be a 7, and one only
         elif word.norm == "nine" and kept and kept[-1].norm == "makes" and "down" in [w.norm for w in kept]:
             kept.append(replace(word, kind="W"))  # eight down, and r1c2 makes nine
-        elif word.norm == "eight" and [w.norm for w in words[at + 1 : at + 3]] == ["of", "them"]:
-            kept.append(replace(word, kind="W"))
-        elif word.norm in ("two", "one") and [other.norm for other in words[at + 1 : at + 4]] in AT_A_TIME:
-            kept.append(replace(word, kind="W"))
+        elif _by_the_number(word, [other.norm for other in words[at + 1 : at + 4]]):
+            kept.append(replace(word, kind="W"))  # two at a time; eight of them
         elif word.norm == "one" and after and after.kind in ("OF", "ON") and [w.norm for w in kept[-2:]] == ["there", "is"]:
             kept.append(replace(word, kind="W"))  # the 9s: in column 7 there is one in row 7
         elif word.norm == "one" and at > 1 and words[at - 2].norm in ("a", "an", "this", "that") and words[at - 1].kind == "W":
@@ -563,6 +561,11 @@ def _joins(words: Iterable[Word]) -> str:
         if word.kind not in ("RC", "ROW", "ROWS", "COL", "COLS", "NUM", "ORD", "CELLW", "COMMA", "THE", "OF", "ON", "POSS"):
             return ""
     return ""
+
+
+def _by_the_number(word: Word, after: Sequence[str]) -> bool:
+    """Is it ``two at a time``, or ``eight of them``?"""
+    return (word.norm in ("two", "one") and after in AT_A_TIME) or (word.norm == "eight" and after[:2] == ["of", "them"])
 
 
 def _of_another(before: Sequence[Word], after: Sequence[Word]) -> bool:
@@ -669,6 +672,11 @@ def _counted(words: Sequence[Word]) -> Iterator[Word]:
         ):
             kept.append(replace(word, norm="and", kind="AND"))  # r1c1 together with r2c2
             at += 2
+            continue
+        if word.norm == "it" and [other.kind for other in kept[-3:]] in (["ROW", "NUM", "OF"], ["COL", "NUM", "OF"]):
+            across = "COL" if kept[-3].kind == "ROW" else "ROW"
+            kept += [replace(word, norm="same", kind="SAME"), replace(word, norm="line", kind=across)]  # row 5 of it
+            at += 1
             continue
         if word.kind == "OF" and kept and kept[-1].kind == "ORD" and _cell_unsaid(kept, words[at + 1 : at + 5]):
             kept.append(replace(kept[-1], norm="cell", kind="CELLW", value=0))  # ... and the second of the third row
@@ -947,7 +955,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = Fa
         return False  # the one of column 4
     if KINDS.get(before) in ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES"):
         return False
-    if word.norm in NUMBERS and before not in ("the", "and", "or", ",", "these", "those") and [w.norm for w in after[:1]] == ["are"]:
+    listing = before in ("the", "and", "or", ",", "these", "those")
+    if word.norm in NUMBERS and not listing and [w.norm for w in after[:1]] == ["are"]:
         # "the one five nine are in" is a list; "in row 4 eight are there" is none.
         return any(w.norm in FILLED and not (w.norm == "in" and is_number(before)) for w in after[1:2])
     if word.norm in NUMBERS and word.value < 5 and after and after[0].kind == "PLU":

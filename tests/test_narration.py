@@ -30,6 +30,22 @@ SINGLES = {
         "r5c3 = 7 because hidden single in b4"
     ),
     "6 in box 4 has to be r4c3 because row 6 and column 2 have it.": "r4c3 = 6 because hidden single in b4",
+    # What is taken over from the clause or the sentence before
+    "Suppose r5c9 were not a 4. Then column 9 would have no place for the 4 at all, and every column must have one.": (
+        "r5c9 = 4 because hidden single in c9"
+    ),
+    "If r8c7 were not an 8, its box would have to go without one.": "r8c7 = 8 because hidden single in b9",
+    "Row 8 has a 9, so box 7 must have its own in row 9, column 2.": "r9c2 = 9 because hidden single in b7",
+    "Row 8 has a 9 already, which leaves r8c1 for it.": "r8c1 = 9 because hidden single",
+    "Column 2, row 9 is the 8 that box 7 was missing.": "r9c2 = 8 because hidden single in b7",
+    # Corners and centres of boxes
+    "The only place for a 4 in box 1 is the top-left corner of box 1.": "r1c1 = 4 because hidden single in b1",
+    "Nothing but an 8 is left for the centre of the middle-right box.": "r5c8 = 8 because naked single",
+    # Said in few words
+    "All candidates of the cell r9c9 but 2 are excluded.": "r9c9 = 2 because naked single",
+    "2 at r3c5: last chance in row 3.": "r3c5 = 2 because hidden single in r3",
+    "r6c9: 9 \N{EN DASH} final entry in box 6.": "r6c9 = 9 because last cell in b6",
+    "9 at column 9 row 6 \N{EN DASH} the rest is crossed out there.": "r6c9 = 9 because naked single",
     # Boxes by bands and stacks; cells by the way to them
     "The bottom box of the left stack keeps its nine in row 8 of column 1, there being no other place.": (
         "r8c1 = 9 because hidden single in b7"
@@ -167,6 +183,28 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    # Lists of lines, fins beside fish, cases and chains in few words
+    "All the 6s of box 8 lie along row 9, in columns 4, 5 and 6, so column 2, row 9 may not have a 6.": (
+        "r9c2 not 6 because pointing 6 in b8 along r9"
+    ),
+    "Either r3c3 is 1, or columns 3 and 4 and rows 2 and 6 make up an X-wing on 1. So r6c7 can't be 1.": (
+        "r6c7 not 1 because finned x-wing on 1 in c3 c4 cover r2 r6 fins r3c3"
+    ),
+    "We have an X-wing of 5s, with columns three and seven as its base and rows one and three as its cover, so r1c1 can't be 5.": (
+        "r1c1 not 5 because x-wing on 5 in c3 c7 cover r1 r3"
+    ),
+    "r8c9: 1 gives 2 at r9c9, 6 gives 2 at r7c9; 2 goes from r9c8; r8c8 loses 2.": (
+        "r9c8 not 2; r8c8 not 2 because xy-wing pivot r8c9 wings r9c9 r7c9"
+    ),
+    "r5c5 not 3 \N{EN DASH} then 3 at r5c6, then none at r6c6, then 3 at r6c2. 3 at one end. 3 out at r3c2.": (
+        "r3c2 not 3 because chain r5c5 not 3 then r5c6 is 3 then r6c6 not 3 then r6c2 is 3"
+    ),
+    "Without 2 at r1c5: r1c5 = 7; r8c5 = 4; r3c6 = 2. 2 at one end \N{EN DASH} r3c5 \N{NOT EQUAL TO} 2.": (
+        "r3c5 not 2 because chain r1c5 not 2 then r1c5 is 7 then r8c5 is 4 then r3c6 is 2"
+    ),
+    "It is assumed that r2c7 is not 2. It follows that it is 1. From this, r3c7 is 5. Accordingly, 2 is deleted from r3c7.": (
+        "r3c7 not 2 because chain r2c7 not 2 then r2c7 is 1 then r3c7 is 5"
+    ),
     "The 3 goes from r9c5, and r1c2, r2c6 and r8c5 lose 7.": "r9c5 not 3; r1c2 r2c6 r8c5 not 7",
     "Stay with row 2, and consider its 4. Columns 7 and 9 each have one. The 4 lies, then, at column 4 or at column 5, both "
     "inside box 2, and the rest of that box must go without: row 1 loses it in columns 4, 5 and 6, row 3 in columns 5 and 6.": (
