@@ -242,13 +242,14 @@ class Parter:
         board = standing.board
         plain = self.gatherer.taken_plainly(begin, end)
         solution = self.puzzle.solution or ()
-        put = {told for told in self.gatherer.put_plainly(begin, end) if told in solution and board.digit(told.cell) is None}
+        every = self.gatherer.put_plainly(begin, end)
+        put = {told for told in every if told in solution and board.digit(told.cell) is None}
         for step in self.gatherer.steps(begin, end, BoardSight(self.puzzle, board)):
             step = self.with_ends_seen(step, board)
             if anywhere(step) or any(map(_taken(step).isdisjoint, plain)):
                 continue  # what is plainly said to go would be passed over, and a slip in it with it
-            if not put <= _put(step) and not _ends(step):
-                continue  # so would what is put there, and truly; of a chain it may be a link
+            if not _ends(step) and not (put <= _put(step) and every.isdisjoint(_taken(step))):
+                continue  # so would what is put there, and it is no removal of it; of a chain it may be a link
             tries -= 1
             if tries < 0:
                 return None

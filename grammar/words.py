@@ -323,30 +323,6 @@ def _supposing(words: Sequence[Word]) -> Sequence[Word]:
     return [replace(words[0], norm="if", kind="W"), *words[norms[0] == "with" :]]
 
 
-def _without_past(words: Sequence[Word]) -> Iterator[Word]:
-    """``r5c7, which can only be 1 or 6, is 1``: the words without the clause, which says what the cell has been until then."""
-    at = 0
-    while at < len(words):
-        at = _past_ends(words, at) or at
-        yield words[at]
-        at += 1
-
-
-def _past_ends(words: Sequence[Word], at: int) -> int:
-    """Where what is said of the cell goes on after such a clause that begins here; 0 if none does."""
-    if words[at].kind != "COMMA" or [word.norm for word in words[at + 1 : at + 2]] != ["which"]:
-        return 0
-    held = 0
-    for end in range(at + 2, len(words) - 1):
-        word = words[end]
-        held += word.kind == "NUM"
-        if word.kind == "COMMA" and held > 1 and words[end + 1].norm in TURNS_OUT:
-            return end + 1
-        if word.norm not in HAS_BEEN and word.kind not in ("NUM", "COMMA", "AND", "THE"):
-            return 0
-    return 0
-
-
 def _beside(words: Sequence[Word]) -> Iterator[Word]:
     """``the cell just above r5c7``, ``the one to the left of it``: words for the way from one cell to the next, as one word.
 
@@ -407,7 +383,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted([*_beside([*_without_past([*_held(_supposing(words))])])])]))
+    words = list(_sided([*_counted([*_beside([*_held(_supposing(words))])])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -622,11 +598,6 @@ def _listed(after: Sequence[Word]) -> bool:
 ABOVE_OR_BELOW = {"above": -1, "over": -1, "below": 1, "beneath": 1, "under": 1, "underneath": 1}
 """By how many rows."""
 EXACTLY = ("just", "right", "directly", "immediately", "straight", "next")
-HAS_BEEN = tuple(
-    "can could may might only just be been have had has held hold holds was is either still now already down to left".split()
-)
-TURNS_OUT = ("is", "must", "becomes", "has", "takes", "turns", "will", "goes", "can", "cannot", "gets", "now")
-"""After what a cell may have held until then, these begin what is said of it."""
 ONE_AND = (["or", "the", "other"], ["and", "the", "same"])
 HOLD = ("hold", "take", "have", "get", "accept", "contain")
 AT_A_TIME = (["at", "a", "time"], ["by", "two"], ["by", "one"], ["at", "once"])

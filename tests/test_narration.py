@@ -190,7 +190,7 @@ PATTERNS = {
     "Either r3c3 is 1, or columns 3 and 4 and rows 2 and 6 make up an X-wing on 1. So r6c7 can't be 1.": (
         "r6c7 not 1 because finned x-wing on 1 in c3 c4 cover r2 r6 fins r3c3"
     ),
-    "We have an X-wing of 5s, with columns three and seven as its base and rows one and three as its cover, so r1c1 can't be 5.": (
+    "We have an X-wing of 5s, with columns 3 and 7 as its base and rows 1 and 3 as its cover, so r1c1 can't be 5.": (
         "r1c1 not 5 because x-wing on 5 in c3 c7 cover r1 r3"
     ),
     "r8c9: 1 gives 2 at r9c9, 6 gives 2 at r7c9; 2 goes from r9c8; r8c8 loses 2.": (
