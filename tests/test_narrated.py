@@ -2,16 +2,22 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
 
 from stepwarrant.checker import audit
 from stepwarrant.checker.mending import mend
+from stepwarrant.checker.narrated import _Resolver
+from stepwarrant.checker.puzzle import Puzzle
 from stepwarrant.checker.segmenting import anywhere
 from stepwarrant.checker.spelling import spelt_out
+from stepwarrant.grammar.narration import read_narration
 from stepwarrant.grammar.patterns import reason_of
-from stepwarrant.grammar.statements import Placement, Removal, Said, Step
+from stepwarrant.grammar.prose import read_prose
+from stepwarrant.grammar.reader import read_grid
+from stepwarrant.grammar.statements import Grid, Placement, Removal, Said, Step
 from stepwarrant.grammar.vocabulary import Cell, House
 from stepwarrant.grammar.writer import write_statement
 
@@ -324,3 +330,17 @@ def test_the_cell_that_was_just_filled_may_be_said_again() -> None:
     report = told("r1c1 is 1. That's r1c1. r1c4 is 4.")
     assert path_of(report) == ["r1c1 = 1 because hidden single", "r1c4 = 4 because naked single"]
     assert grave(report) == []
+
+
+def test_a_part_of_a_reading_that_another_part_consumed_has_no_turn() -> None:
+    text = "r1c1 is 1. r1c4 is 4. r2c1 is 3. r2c2 is 4."
+    grid = read_grid(SMALL)
+    assert isinstance(grid, Grid)
+    narration = read_narration(read_prose(text), grid.geometry)
+    resolver = _Resolver(Puzzle(grid, 1000), narration)
+    resolver.consumed = {0}
+    turns = []
+    for part in resolver._left_of(replace(narration.readings[0], sentences=(0, 1, 2, 3))):
+        turns.append(part.sentences)
+        resolver.consumed |= {*part.sentences, 3}
+    assert turns == [(1,), (2,)]
