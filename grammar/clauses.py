@@ -396,8 +396,7 @@ def _only_link(supposed: Clause, found: Clause) -> bool:
     cells, digits = ({value for m in supposed.named(kind) for value in m.bare} for kind in ("cells", "digits"))
     other = {value for kind in ("cells", "digits") for m in found.named(kind) for value in m.bare}
     if found.has("ONLY_DIGIT"):
-        cells |= other if not cells else set()
-        return len(digits) == 1 and {value for value in other if isinstance(value, Cell)} <= cells
+        return len(digits) == 1 and (not cells or {value for value in other if isinstance(value, Cell)} <= cells)
     return len(cells) == len(digits) == 1 and other <= cells | digits and found.has("HOUSES", "SAME_HOUSE")
 
 

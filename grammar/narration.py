@@ -20,8 +20,11 @@ from .words import Script, Word
 OPENED, CLOSED = "\N{LEFT DOUBLE QUOTATION MARK}", "\N{RIGHT DOUBLE QUOTATION MARK}"
 QUOTATION = re.compile(f"{OPENED}(?:(?!\n\n)[^{OPENED}{CLOSED}])*{CLOSED}")
 """Somebody's words, which are carried along as talk."""
-MEANT = re.compile(f'["{OPENED}][^"{OPENED}{CLOSED}\n]{{1,60}}["{CLOSED}]\\s*(?:means|stands for|is read|reads)\\b')
-"""Words whose meaning is told: they claim nothing."""
+MEANT = re.compile(
+    f'["{OPENED}](?:row|column|box|[rcb]\\d)[^"{OPENED}{CLOSED}\n]{{0,60}}["{CLOSED}]\\s*(?:means|stands for|is read|reads)\\b',
+    re.I,
+)
+"""A quoted name of a place whose meaning is told, which claims nothing; ``The "naked pair" means ...`` may claim."""
 
 
 def read_narration(transcript: Transcript, geometry: Geometry) -> Narration:

@@ -167,7 +167,7 @@ class Teller(Kinds):
             if not self.script.punctuated:
                 clause = _listed_on(self._answered(clause), sentence.words)
             supposed = supposed_before(clause, self.sentences[:-1]) if at == 0 else clause
-            if supposed is not clause:
+            if supposed is not clause and not self.frame.complete:
                 clause, self.frame = supposed, Frame(sentences=[number - 1])  # nothing is led on from it
             clause = for_it(clause, self.memory, sentence.clauses[at - 1] if at else None)
             clause = none_outside(clause, [told for told, _ in self.frame.clauses])

@@ -547,9 +547,8 @@ def _by_the_number(word: Word, after: Sequence[str]) -> bool:
 def _of_another(before: Sequence[Word], after: Sequence[Word]) -> bool:
     """Does ``and the 4 of row 6`` follow on a digit that has no article?"""
     kinds = [word.kind for word in after]
-    digit = [word.kind for word in before[-1:]] == ["NUM"] and [word.kind for word in before[-2:-1]] in (["W"], ["BE"])
-    article = [word.norm for word in before[-2:-1]] in (["the"], ["a"])
-    return digit and not article and kinds[:5] in ([["AND", "THE", "NUM", "OF", line] for line in NAMED_HOUSES])
+    bare = [word.kind for word in before[-2:]] == ["W", "NUM"]
+    return bare and kinds[:4] == ["AND", "THE", "NUM", "OF"] and kinds[4:5] in ([line] for line in NAMED_HOUSES)
 
 
 def _ends_lines(before: Sequence[Word]) -> bool:

@@ -838,3 +838,9 @@ def test_a_sentence_that_tells_a_step_in_full_begins_one() -> None:
         "r1c7 not 3 because naked pair 3 5 at r1c1 r1c4",
         "r2c9 not 7; r2c8 not 1 because naked pair 1 7 at r2c2 r2c5",
     ]
+
+
+def test_only_a_place_whose_name_is_explained_claims_nothing() -> None:
+    explained = 'So "column 7, row 4" means go across to the seventh column and then down to the fourth row.'
+    assert read(explained).kinds == ("talk",)
+    assert [told.sentences for told in read('A "naked pair" means that r1c4 loses 3.').readings] == [(0,)]
