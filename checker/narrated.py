@@ -416,6 +416,8 @@ class _Resolver:
             rest = []
         if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps, rest):
             return ()
+        if reading.forced and weighed.holds and explicit(weighed.holds) and not _claims(weighed.holds) <= _claims(steps):
+            return ()  # what the words tell in full, and the board bears out, is not given up for names
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
         by_words = not rest and explicit(steps) and all(segment.by_words for segment in own if segment.steps)
         if words_only and not by_words:

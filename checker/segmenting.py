@@ -23,6 +23,8 @@ from .replay import plain_claims
 
 LONGEST_PART = 6
 """Sentences that one step may have."""
+LONGEST_CHAIN = 12
+"""Those of a supposition that is followed up, a sentence a link, where its words tell all of it."""
 TRIED = 400
 """Steps that the names of one run of sentences are put together to."""
 SKIPPED, ELSEWHERE = 1.0, 0.5
@@ -102,8 +104,9 @@ class Parter:
         best: dict[int, Plan] = {0: Plan(standing)}
         for end in range(1, len(numbers) + 1):
             ways = [self._skipped(best[end - 1], numbers[end - 1])]
-            for begin in range(max(0, end - LONGEST_PART), end):
-                ways += self._longer(best[begin], tuple(numbers[begin:end]))
+            for begin in range(max(0, end - LONGEST_CHAIN), end):
+                if end - begin <= LONGEST_PART or self.gatherer.supposes(numbers[begin : begin + 2]):
+                    ways += self._longer(best[begin], tuple(numbers[begin:end]))
             best[end] = min(ways, key=lambda plan: plan.cost)
         return best[len(numbers)]
 
@@ -125,7 +128,7 @@ class Parter:
             readings = []  # of several sentences one step is wanted; more are more segments
         by_words = [*self._read(readings, plan, numbers)]
         yield from by_words
-        if not any(self._costs(way) <= STEP for way in by_words):
+        if len(numbers) <= LONGEST_PART and not any(self._costs(way) <= STEP for way in by_words):
             yield from self._put_together(plan, numbers)
             if len(numbers) == 1 and self.gatherer.whole:
                 yield from self._within(plan, numbers[0])

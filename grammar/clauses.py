@@ -733,6 +733,26 @@ def _goes_on(last: Clause, clause: Clause) -> bool:
     return told and goes_on and not clause.joints & {"SO", "BECAUSE"}
 
 
+def _or_is(last: Clause, clause: Clause) -> bool:
+    """Does ``or r5c6 is`` follow on ``either r5c5 is 3``?"""
+    types = [piece.type for piece in clause.pieces]
+    one = [sum(len(mention.values) for mention in told.named("cells")) == 1 for told in (last, clause)]
+    either = last.has("EITHER") and any(piece.text.startswith("either") for piece in last.of("EITHER"))
+    elliptic = types in (["EITHER", "CELLS", "PLACE"], ["EITHER", "CELLS", "BE"], ["EITHER", "CELLS", "ONLY", "BE"])
+    return elliptic and either and all(one) and len(last.digits) == 1 and not last.has(*REMOVALS)
+
+
+def _either_cell(last: Clause, clause: Clause) -> list[Piece]:
+    """The pieces of both, one digit in one of two cells."""
+    (other,) = clause.named("cells")
+    return [
+        replace(piece, mention=replace(piece.mention, values=(*piece.mention.values, *other.values), choice=True))
+        if piece.mention is not None and piece.mention.kind == "cells"
+        else piece
+        for piece in last.pieces
+    ]
+
+
 def _all_it_can_be(last: Clause, clause: Clause) -> bool:
     """``r4c1 can't be 8 either, its row has one: 2.`` Is a digit told by itself, after those that a cell cannot be?"""
     bare = [piece.type for piece in clause.pieces] == ["DIGITS"] and len(clause.named("digits")[0].values) == 1
@@ -791,6 +811,9 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
             # "3 goes from r1c1; 4 and 5 from r2c2": the verb is said once.
             verb = next(piece for piece in reversed(last.pieces) if piece.type in REMOVALS)
             clause.pieces.insert(0, replace(verb, text="remove", type="REMOVE", mention=None))
+        if last is not None and _or_is(last, clause):
+            last.pieces = _either_cell(last, clause)
+            continue
         if last is not None and (_gives_role(clause) or _has_role(last, clause)):
             last.pieces += clause.pieces
             continue

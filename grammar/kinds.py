@@ -24,6 +24,10 @@ THIRD_PERSON = re.compile(
 )
 
 
+KEEPING_OUT = re.compile(
+    r"(keeps|stops|prevents|shuts|locks|blocks|takes|denies|excludes|bars|removes|forbids|strips|robs|rules|eliminates|kills"
+    r"|deprives|strikes)\b"
+)
 BESIDE = (":", ";", "so", "then", "next", "now", "and", "also")
 LESSENED = re.compile(r"\b(left|down|reduced|narrowed|whittled|stripped|cut|leaves|leaving)\b")
 
@@ -73,8 +77,12 @@ class Kinds:
             return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
         if self._answers_not(clause):
             return "support"
+        if _keeps_out(clause) and not self.frame.hypotheses:
+            return "support"  # "the 8 in r3c1 keeps it out of r7c1"
         if clause.witness and (clause.has("ALREADY") or not self.frame.reasoned):
             return "support"  # "the 6 may not stand in column 7, nor in row 9, so it goes in r8c8"
+        if self._names_digit_asked(clause):
+            return "support"
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
@@ -296,6 +304,14 @@ class Kinds:
         wanted = {digit for mention in asked[-1].named("digits") for digit in mention.bare}
         digits = {digit for mention in clause.named("digits") for digit in mention.bare}
         return len(wanted) == 1 and digits <= wanted and clause.has("DENY") and clause.has("CELLS", "HOUSES")
+
+    def _names_digit_asked(self, clause: Clause) -> bool:
+        """Is it ``It is 8``, after ``Which digit is missing from row 9?``: no cell is spoken of yet."""
+        before = [word.norm for word in self.sentences[-2].words[:2]] if len(self.sentences) > 1 else []
+        types = [piece.type for piece in clause.pieces]
+        asked = self.asked and before in (["which", "digit"], ["what", "digit"], ["which", "number"], ["what", "number"])
+        alone = asked and types in (["PRONOUN", "BE", "DIGITS"], ["BE", "DIGITS"]) and clause.first
+        return alone and len(self.sentences[-1].clauses) > 1 and not any(told.has("CELLS") for told in self.sentences[-2].clauses)
 
     def _answers_not(self, clause: Clause) -> bool:
         """Is it where the digit looked for does not go: ``Where can the 4 go in row 3? Not r3c1, because box 1 has one``?"""
@@ -569,6 +585,17 @@ def _out(clause: Clause) -> bool:
     """``Column 9 is out``: a house where the digit that is looked for is not."""
     told = [piece for piece in clause.pieces if piece.type not in ("BE", "FROM", "AGAIN", "ALREADY")]
     return [piece.type for piece in told] == ["HOUSES", "GONE"]
+
+
+def _keeps_out(clause: Clause) -> bool:
+    """``The 8 in r3c1 keeps it out of r7c1``: what a digit that stands does to the cells that see it."""
+    told = [piece for piece in clause.pieces if piece.type not in ("FROM", "LOOK", "AGAIN", "ALREADY", "LEAN", "PRONOUN")]
+    if [piece.type for piece in told[:2]] != ["DIGITS", "CELLS"] or len(told) < 4 or clause.has("IF", "EITHER", *REASONS):
+        return False
+    one = all(piece.mention is not None and len(piece.mention.values) == 1 for piece in told[:2])
+    same = all(set(mention.bare) <= set(clause.named("digits")[0].bare) for mention in clause.named("digits"))
+    verb = told[2]
+    return one and same and verb.type in REMOVALS and bool(KEEPING_OUT.match(verb.text)) and len(clause.named("cells")) > 1
 
 
 def _inside_only(clause: Clause) -> bool:

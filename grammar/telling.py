@@ -77,6 +77,7 @@ CLAIMING = re.compile(
     r"|(let me|let us|i will|we will|i shall|we shall|i can|we can|i am going to) (now )?(show|prove|demonstrate)\b(?! why)"
 )
 """A sentence that begins so tells an effect that the next ones show."""
+COUNTING = re.compile(r"there (are|is) (just|only|exactly) \w+ (cells?|squares?|places?|spots?) (for|in|left)\b")
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
 CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
@@ -152,6 +153,9 @@ class Teller(Kinds):
         if opening == "because" and any(map(of_pattern, sentence.clauses)):
             self._others_told()
         self.opens = self.talked or (bool(sentence.words) and self.script.opens_at(sentence.words[0].start))
+        shown = self.frame.complete and (self.frame.reasoned or bool(self.frame.hypotheses))
+        if shown and (CLAIMING.match(text) or COUNTING.match(text)) and sentence.names:
+            self.flush()  # another effect, or another pattern
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
         if alone:
             self.flush()  # it does not go on with the step before, whose reason it would take

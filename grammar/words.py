@@ -403,12 +403,18 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue
         elif word.kind == "COMMA" and _ends_lines(kept) and _one_cell(words[at + 1 : at + 4]):
             kept.append(replace(word, kind="W"))  # in columns 2 and 6, the cell of row 8 in column 2 is 4
+        elif (
+            word.kind == "COMMA" and _ends_lines(kept) and [other.kind for other in words[at + 1 : at + 4]] == ["AND", "THE", "NUM"]
+        ):
+            kept.append(replace(word, norm=";", kind="W"))  # from column 4, rows 7, 8 and 9, and the 1 at r1c6 ...
         elif word.kind == "COMMA" and _of_another(kept, words[at + 1 : at + 7]):
             kept.append(replace(word, norm=";", kind="W"))  # it becomes 7, and the 4 of row 6 goes in r6c8
         elif word.kind == "COMMA" and _ends_choice(kept, words[at + 1 :]):
             kept.append(replace(word, kind="W"))  # no 3 in r1c1 or r1c2, r2c3 and r2c4 lose 5
         elif word.kind == "COMMA" and _ends_lines(kept) and _whole_cell(words[at + 1 : at + 7]):
             kept.append(replace(word, kind="W"))  # in rows 1, 3 and 9, column 3 of row 7 is 8
+        elif _until(kept, words, at):
+            continue  # down column 3 until you get to row 4
         elif word.norm in ("and", "to") and _way_down(kept, words[at : at + 4]):
             continue  # column 9, and down to row 6
         elif word.kind == "LAST" and kept and kept[-1].norm == "at" and word.norm == "last":
@@ -442,9 +448,9 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
         elif word.norm == "one" and [other.norm for other in words[at + 1 : at + 4]] in ONE_AND:
             kept.append(replace(word, kind="W"))
         elif (word.norm == "eight" and after and after.norm == "down") or (
-            word.norm == "one" and [other.norm for other in words[at + 1 : at + 3]] == ["to", "go"]
+            word.norm == "one" and [other.norm for other in words[at + 1 : at + 3]] in (["to", "go"], ["more", "for"])
         ):
-            kept.append(replace(word, kind="W"))  # eight down, one to go
+            kept.append(replace(word, kind="W"))  # eight down, one to go; one more for box 4
         elif word.norm == "one" and kept and kept[-1].norm in HOLD and "other" in [w.norm for w in kept[-8:]]:
             kept.append(replace(word, kind="W"))  # no other cell in box 8 can hold one
         elif word.norm == "one" and kept and kept[-1].kind == "AND" and after and after.norm == "only":
@@ -583,6 +589,19 @@ def _way_down(kept: Sequence[Word], after: Sequence[Word]) -> bool:
     return norms[:1] == ["to"] and begun and kinds[1:2] in (["ROW"], ["COL"])
 
 
+def _until(kept: Sequence[Word], words: Sequence[Word], at: int) -> bool:
+    """Is it one of the words between the two lines of ``down column 3 until you get to row 4``?"""
+    begin = at
+    while begin and words[begin - 1].norm in UNTIL:
+        begin -= 1
+    end = at
+    while end < len(words) and words[end].norm in UNTIL:
+        end += 1
+    lines = {tuple(_kinds(kept)[-2:]), ("ROW" if words[end : end + 1] and words[end].kind == "ROW" else "COL", "NUM")}
+    named = end < len(words) and words[end].kind in ("ROW", "COL")
+    return begin <= at < end and words[begin].norm in ("until", "till") and named and lines == {("ROW", "NUM"), ("COL", "NUM")}
+
+
 def _said_before(word: Word, kept: Sequence[Word]) -> bool:
     """Stands the word before the name that is joined by ``or`` to what comes after it?"""
     name = next((at for at in range(len(kept) - 2, -1, -1) if kept[at].kind == "W" or kept[at].norm == word.norm), -1)
@@ -597,6 +616,8 @@ def _listed(after: Sequence[Word]) -> bool:
 ABOVE_OR_BELOW = {"above": -1, "over": -1, "below": 1, "beneath": 1, "under": 1, "underneath": 1}
 """By how many rows."""
 EXACTLY = ("just", "right", "directly", "immediately", "straight", "next")
+UNTIL = {"until", "till", "you", "we", "i", "it", "get", "gets", "come", "comes", "reach", "reaches", "hit", "hits", "meets", "meet", "to", "at"}
+"""Between two lines, after "until"."""
 ONE_AND = (["or", "the", "other"], ["and", "the", "same"])
 HOLD = ("hold", "take", "have", "get", "accept", "contain")
 AT_A_TIME = (["at", "a", "time"], ["by", "two"], ["by", "one"], ["at", "once"])
