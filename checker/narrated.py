@@ -416,7 +416,7 @@ class _Resolver:
             rest = []
         if taken.isdisjoint(reading.sentences) or self._gainsays(reading, steps, rest):
             return ()
-        if reading.forced and weighed.holds and explicit(weighed.holds) and not _claims(weighed.holds) <= _claims(steps):
+        if reading.forced and weighed.holds and _tells_less(steps, weighed.holds):
             return ()  # what the words tell in full, and the board bears out, is not given up for names
         clear = all(segment.by_words or explicit(segment.steps) for segment in own) and all(step.reason for step in steps)
         by_words = not rest and explicit(steps) and all(segment.by_words for segment in own if segment.steps)
@@ -782,6 +782,19 @@ def _leads_to(literal: Sequence[Step], steps: Sequence[Step]) -> bool:
 def _claims(steps: Sequence[Step]) -> set[Claim]:
     """All that the steps claim, as far as it is said."""
     return {claim for step in steps for effect in step.effects for claim in plain_claims(effect)}
+
+
+def _tells_less(steps: Sequence[Step], held: Sequence[Step]) -> bool:
+    """Do the steps leave out what others say in full, or leave its place open for the same reason?"""
+    told, claims = {effect for step in steps for effect in step.effects}, _claims(steps)
+    reasons = {step.reason.name.value for step in steps if step.reason is not None}
+    for step in held:
+        lost = [effect for effect in step.effects if effect not in told and not (_claims([step]) and _claims([step]) <= claims)]
+        placed = any(isinstance(effect, RestOf) and effect.house is not None for effect in lost)
+        same = step.reason is not None and step.reason.name.value in reasons
+        if lost and (explicit([step]) or (placed and same)):
+            return True
+    return False
 
 
 def _in_roles(steps: Sequence[Step]) -> set[Cell]:

@@ -71,7 +71,7 @@ class Kinds:
             return "both" if clause.has(*REASONS) else "removal"
         if self._answers(clause):
             return "placement"
-        if self._sifts(clause):
+        if self._sifts(clause) or self._why_sifted(clause, sentence):
             return "sifted"
         if self.script.punctuated and _merely_both(clause, sentence) and not self.frame.hypotheses:
             return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
@@ -141,7 +141,8 @@ class Kinds:
         follows = clause.has("LEADS") or (bool(clause.joints & {"SO", "THEN"}) and not clause.has("DENY"))
         linked = chain and clause.has("DIGITS") and follows
         supposed = bool(self.frame.hypotheses) or (linked and not clause.has("CHAIN_NAME"))
-        if supposed and "BECAUSE" in clause.joints and several_digits(clause) and not clause.has("CELLS", *REMOVALS):
+        alone = clause.has("ONLY_DIGIT") and not clause.has("DIGITS")  # "as that is its only other candidate"
+        if supposed and "BECAUSE" in clause.joints and (several_digits(clause) or alone) and not clause.has("CELLS", *REMOVALS):
             return "support"  # "then r7c6 is a 5, since 4 and 5 are all it has"
         going_on = self._supposed_here() or not self.frame.complete
         going_on = going_on or (self.frame.explained and not clause.has(*REASONS))
@@ -152,7 +153,7 @@ class Kinds:
             )
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
-            answers = self.asked and self.frame.sentences[-1:] == [len(self.kinds) - 2]  # "What if r1c1 is 5? Well, r1c5 is 7."
+            answers = self.asked and self.frame.sentences[-1:] in ([len(self.kinds) - 2], self._before_mere_question())  # "What if r1c1 is 5? Well, r1c5 is 7."
             goes_on = inside or answers or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
             if spoken_of and not hard and goes_on:
                 return "hypothesis"
@@ -234,6 +235,10 @@ class Kinds:
             return "support"
         return "support" if clause.names or clause.has("SAME_HOUSE") else "aside"
 
+    def _before_mere_question(self) -> list[int]:
+        """The sentence before the last one, where the last is ``And so?``, ``What next?``."""
+        return [len(self.kinds) - 3] if len(self.sentences) > 1 and not self.sentences[-2].names else []
+
     def _supposed_here(self) -> bool:
         """Was something supposed earlier in the sentence?"""
         told = {id(clause) for clause in self.frame.hypotheses}
@@ -312,6 +317,20 @@ class Kinds:
         asked = self.asked and before in (["which", "digit"], ["what", "digit"], ["which", "number"], ["what", "number"])
         alone = asked and types in (["PRONOUN", "BE", "DIGITS"], ["BE", "DIGITS"]) and clause.first
         return alone and len(self.sentences[-1].clauses) > 1 and not any(told.has("CELLS") for told in self.sentences[-2].clauses)
+
+    def _why_sifted(self, clause: Clause, sentence: Sentence) -> bool:
+        """``Not in row 4, because there's a 6 in it``, ``not in column 2, which has its 4 already``"""
+        at = next(at for at, told in enumerate(sentence.clauses) if told is clause or told.pieces == clause.pieces) if any(
+            told is clause or told.pieces == clause.pieces for told in sentence.clauses
+        ) else 0
+        frame = self.frame
+        if not at or not frame.sifted or frame.complete or frame.reasoned or clause.has("CELLS", "HOUSES", "PLACE", "FORCE"):
+            return False
+        before = sentence.clauses[at - 1]
+        told = [told for told, _ in frame.clauses if told.has("NEEDED") and told.has("DIGITS")]
+        wanted = {digit for mention in told[-1].named("digits") for digit in mention.bare} if told else set()
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        return before.has("DENY") and digits == wanted and bool(clause.joints & {"BECAUSE", "SO"})
 
     def _answers_not(self, clause: Clause) -> bool:
         """Is it where the digit looked for does not go: ``Where can the 4 go in row 3? Not r3c1, because box 1 has one``?"""

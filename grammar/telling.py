@@ -78,11 +78,23 @@ CLAIMING = re.compile(
 )
 """A sentence that begins so tells an effect that the next ones show."""
 COUNTING = re.compile(r"there (are|is) (just|only|exactly) \w+ (cells?|squares?|places?|spots?) (for|in|left)\b")
+SIFTING = re.compile(r"(and )?(can|could|might|may) (it|that|this) (also )?(be|go|sit|stand|fit|live)\b")
+CALLED_FOR = re.compile(
+    r"(and |but |so )?why (do|can|may|could|should) (i|we|you) (say|claim|write|put|know|think|maintain)( that)?\b"
+)
+"""A question that tells an effect, and that the next sentence answers: ``Why do I say that r1c1 loses 2?``"""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
 """A sentence that begins so goes on with what was told, whatever was said between."""
 CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
 """A sentence that begins so goes on with a reason that was announced."""
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
+
+
+def _claimed(sentence: Sentence) -> Sentence:
+    """The question ``Why do I say that r1c1 loses 2?`` as the effect that it tells."""
+    for clause in sentence.clauses:
+        clause.pieces = [piece for piece in clause.pieces if piece.type != "QUESTION"]
+    return replace(sentence, asked=False)
 
 
 def _reminds(sentence: Sentence) -> bool:
@@ -123,6 +135,12 @@ class Teller(Kinds):
             self.flush()
             self._unread(number)
             return
+        if self._sifting(sentence, number):
+            return
+        if sentence.asked and CALLED_FOR.match(" ".join(word.norm for word in sentence.words)) and sentence.names:
+            sentence = _claimed(sentence)
+            self.sentences[-1] = sentence
+            self.flush()
         if self._says_where(sentence) or (sentence.asked and _reminds(sentence)):
             return
         opening = sentence.words[0].norm if sentence.words else ""
@@ -137,7 +155,7 @@ class Teller(Kinds):
         asked_why = "why" in (opening, *(word.norm for word in sentence.words[-1:]))
         self.explaining = not sentence.names and (asked_why or announces_reason(sentence))
         ends_so = promised is not None and (not sentence.names or promised.end() == promised.endpos)
-        self.explaining = self.explaining or ends_so
+        self.explaining = self.explaining or ends_so or (bool(CALLED_FOR.match(text)) and sentence.names)
         if promised is not None and promised.start() == 0:
             opening = "because"  # "The argument runs: if ..."
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
@@ -154,7 +172,7 @@ class Teller(Kinds):
             self._others_told()
         self.opens = self.talked or (bool(sentence.words) and self.script.opens_at(sentence.words[0].start))
         shown = self.frame.complete and (self.frame.reasoned or bool(self.frame.hypotheses))
-        if shown and (CLAIMING.match(text) or COUNTING.match(text)) and sentence.names:
+        if shown and sentence.names and (CLAIMING.match(text) or COUNTING.match(text) or self._turns(sentence, opening)):
             self.flush()  # another effect, or another pattern
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
         if alone:
@@ -204,6 +222,34 @@ class Teller(Kinds):
             self.explaining = True
         if opening == "because" and self.frame.complete and not self.frame.reasoned:
             self.explaining = True  # what was looked at first is not all of the reason
+
+    def _sifting(self, sentence: Sentence, number: int) -> bool:
+        """``Can it be in column 6? No, that has a 4.``: places that the digit looked for does not go in, by questions."""
+        frame = self.frame
+        text = " ".join(word.norm for word in sentence.words)
+        sought = any(told.has("NEEDED") and told.has("DIGITS") for told, _ in frame.clauses) and not frame.complete
+        asked = sought and sentence.asked and bool(SIFTING.match(text)) and not sentence.clauses[0].has("CELLS", "DIGITS")
+        last = " ".join(word.norm for word in self.sentences[-2].words) if len(self.sentences) > 1 else ""
+        denied = sought and self.asked and bool(SIFTING.match(last)) and text.startswith("no ")
+        if asked or denied:
+            frame.sifted = True
+            frame.sentences.append(number)
+        return asked or denied
+
+    def _turns(self, sentence: Sentence, opening: str) -> bool:
+        """Is it of something else than what was told and shown: a question, a step with its own proof, or another digit?"""
+        if not self.script.punctuated or opening == "because" or opening in CONTINUING or not self.frame.reasoned:
+            return False
+        if sentence.asked:
+            return any(clause.has("NEEDED", "FACT") and clause.has("DIGITS") for clause in sentence.clauses)
+        removing = [clause for clause in sentence.clauses if clause.has(*REMOVALS) and clause.has("DIGITS")]
+        proved = any("BECAUSE" in clause.joints and of_pattern(clause) and clause.has("CELLS") for clause in sentence.clauses)
+        if not removing or removing[0] is not sentence.clauses[0] or "SO" in removing[0].joints:
+            return False
+        digits = {digit for told in self.frame.reasons for mention in told.named("digits") for digit in mention.bare}
+        lost = {digit for mention in removing[0].named("digits") for digit in mention.bare}
+        of_one = any(told.has("LOCKED", "FISH") for told in self.frame.reasons) and len(digits) == 1
+        return proved or (of_one and lost.isdisjoint(digits) and not self.frame.hypotheses)
 
     def _says_where(self, sentence: Sentence) -> bool:
         """``Column 9 alone has room for the 2 of row 8. That's r8c9.``: the cell that two lines just told."""

@@ -407,6 +407,13 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             word.kind == "COMMA" and _ends_lines(kept) and [other.kind for other in words[at + 1 : at + 4]] == ["AND", "THE", "NUM"]
         ):
             kept.append(replace(word, norm=";", kind="W"))  # from column 4, rows 7, 8 and 9, and the 1 at r1c6 ...
+        elif (
+            word.kind == "COMMA"
+            and [other.norm for other in kept[-2:-1]] in (["a"], ["an"])
+            and kept[-1].kind == "NUM"
+            and [other.kind for other in words[at + 1 : at + 4]] == ["AND", "THE", "NUM"]
+        ):
+            kept.append(replace(word, norm=";", kind="W"))  # r2c4 cannot be a 9, and the 8 and 9 cannot go in r3c5
         elif word.kind == "COMMA" and _of_another(kept, words[at + 1 : at + 7]):
             kept.append(replace(word, norm=";", kind="W"))  # it becomes 7, and the 4 of row 6 goes in r6c8
         elif word.kind == "COMMA" and _ends_choice(kept, words[at + 1 :]):
