@@ -31,6 +31,26 @@ def supposed_before(clause: Clause, before: Sequence[Sentence]) -> Clause:
     return replace(clause, pieces=[*clause.pieces, *(replace(piece, start=at, end=at) for piece in names)])
 
 
+def not_there_but(sentence: Sentence) -> None:
+    """``The 2 in box 6 can't be in r5c7 or r5c8, so it has to be in r4c8``: where it is not bears witness to where it is."""
+    for clause, following in pairwise(sentence.clauses):
+        types = [piece.type for piece in clause.pieces if piece.type != "FROM"]
+        counts = [
+            sum(len(mention.values) for mention in told.named(kind))
+            for told, kind in ((clause, "digits"), (following, "cells"))
+        ]
+        it = any(piece.text == "it" for piece in following.of("PRONOUN")) and following.has("FORCE", "PLACE", "BE")
+        if types != ["DIGITS", "HOUSES", "DENY", "CELLS"] or counts != [1, 1] or "SO" not in following.joints or not it:
+            continue
+        if following.has("DIGITS", "DENY", "REMOVE", "TAKE", "GONE"):
+            continue
+        (digit,) = clause.of("DIGITS")
+        clause.pieces = [replace(piece, type="ALREADY") if piece.type == "DENY" else piece for piece in clause.pieces]
+        following.pieces = [
+            replace(digit, start=piece.start, end=piece.end) if piece.type == "PRONOUN" else piece for piece in following.pieces
+        ]
+
+
 def for_it(clause: Clause, memory: Memory, before: Clause | None) -> Clause:
     """``Row 8 has a 9 already, which leaves r8c1 for it``, ``..., so box 7 must have its own in r9c2``: a digit named before.
 

@@ -102,6 +102,8 @@ def everything_else(effect: Effect) -> bool:
 def cross(frame: Frame) -> None:
     """``In row 4 the 7 can only go in column 2``: the cell of a placement told by the two lines that meet in it."""
     told = [clause for clause, _ in frame.clauses if clause.has("REST") or not clause.has("ALREADY", "SEE")]
+    if frame.sifted:
+        told = [clause for clause in told if "BECAUSE" not in clause.joints]  # "it can't be column 5, thanks to the 9 in r2c5"
     if frame.crossing or frame.hypotheses:
         return
     if any(clause.has("CELLS", "OTHER_ONE", "LOCKED", "FISH", "SUBSET") for clause in told):
@@ -115,7 +117,9 @@ def cross(frame: Frame) -> None:
         return
     fills = len(frame.effects) == 1 and isinstance(frame.effects[0], Placement) and frame.effects[0].cell is None
     saying = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "FORCE", "CONFINED", "ONLY")
-    says = frame.sifted or any(clause.has(*saying) for clause in told)
+    answered = bool(told) and [piece.type for piece in told[-1].pieces if piece.type != "FROM"] == ["HOUSES"]
+    answered = answered and any(clause.has("QUESTION") and clause.has("NEEDED") for clause in told)
+    says = frame.sifted or answered or any(clause.has(*saying) for clause in told)
     if not fills and (frame.effects or not (says or any(clause.has("PLACE") for clause in told))):
         return
     if any(clause.has(*REMOVALS) for clause in told):

@@ -86,6 +86,9 @@ class Kinds:
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
             return "hypothesis"
+        doubted = [piece.type for piece in clause.pieces] == ["CELLS", "DENY", "DIGITS", "QUESTION"] and _only_one_each(clause)
+        if doubted and sentence.asked and len(sentence.clauses) == 1 and self.frame.complete and not self.frame.reasoned:
+            return "hypothesis"  # "r3c7 keeps 1 and 5. Why? r2c7 isn't 2? Then it is 1, ..."
         if self._by_turns(sentence) and not clause.has(*REMOVALS):
             return "aside"
         if sentence.asked and clause.has(*NAMED) and not clause.has("PLACE", "FORCE"):
@@ -153,7 +156,8 @@ class Kinds:
             )
             spoken_of = clause.has("CELLS", "PRONOUN", "OTHER_ONE")
             spoken_of = spoken_of or (inside and clause.has("DENY", "BE") and _only_digit(clause))
-            answers = self.asked and self.frame.sentences[-1:] in ([len(self.kinds) - 2], self._before_mere_question())  # "What if r1c1 is 5? Well, r1c5 is 7."
+            # "What if r1c1 is 5? Well, r1c5 is 7.", "... And so? r1c5 is 7."
+            answers = self.asked and self.frame.sentences[-1:] in ([len(self.kinds) - 2], self._before_mere_question())
             goes_on = inside or answers or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
             if spoken_of and not hard and goes_on:
                 return "hypothesis"
@@ -208,6 +212,8 @@ class Kinds:
         ):
             cells = [c for mention in clause.named("cells") for c in mention.values]
             lines = [house for mention in clause.named("houses") for house in mention.values]
+            if not cells and self._crosses(clause):
+                return "support"  # "Where does the 1 of row 2 go? ... So column 3 takes the 1."
             if len(cells) == 1 or (not cells and len(lines) < 2 and self._anaphor(clause)):
                 return "both" if reason else "placement"
             if len(cells) > 1 and not reason:
@@ -316,13 +322,22 @@ class Kinds:
         types = [piece.type for piece in clause.pieces]
         asked = self.asked and before in (["which", "digit"], ["what", "digit"], ["which", "number"], ["what", "number"])
         alone = asked and types in (["PRONOUN", "BE", "DIGITS"], ["BE", "DIGITS"]) and clause.first
-        return alone and len(self.sentences[-1].clauses) > 1 and not any(told.has("CELLS") for told in self.sentences[-2].clauses)
+        return (
+            alone and len(self.sentences[-1].clauses) > 1 and not any(told.has("CELLS") for told in self.sentences[-2].clauses)
+        )
+
+    def _crosses(self, clause: Clause) -> bool:
+        """Is it a line, for a digit that is looked for in another: the two give the cell?"""
+        lines = {house for mention in clause.named("houses") for house in mention.bare}
+        sought = [told for told, _ in self.frame.clauses if told.has("NEEDED")]
+        where = {house for told in sought for mention in told.named("houses") for house in mention.bare}
+        kinds = sorted(house.kind for house in lines | where)
+        asked = any(told.has("QUESTION") for told in sought)
+        return asked and len(lines) == 1 and kinds == ["c", "r"] and not clause.has("PRONOUN", "OTHER_ONE", *REASONS)
 
     def _why_sifted(self, clause: Clause, sentence: Sentence) -> bool:
         """``Not in row 4, because there's a 6 in it``, ``not in column 2, which has its 4 already``"""
-        at = next(at for at, told in enumerate(sentence.clauses) if told is clause or told.pieces == clause.pieces) if any(
-            told is clause or told.pieces == clause.pieces for told in sentence.clauses
-        ) else 0
+        at = next((at for at, told in enumerate(sentence.clauses) if told.pieces == clause.pieces), 0)
         frame = self.frame
         if not at or not frame.sifted or frame.complete or frame.reasoned or clause.has("CELLS", "HOUSES", "PLACE", "FORCE"):
             return False
@@ -353,7 +368,8 @@ class Kinds:
         missing = any(piece.text in ("missing", "needed") for piece in clause.of("NEEDED"))
         if missing and [piece.type for piece in clause.pieces[:3]] == ["CELLS", "BE", "DIGITS"] and clause.has("HOUSES"):
             return len(digits) == 1 and len(places) == 2
-        return missing and len(places) == len(digits) == 1 and clause.has("PLACE", "FORCE")
+        it = not places and any(piece.text == "it" for piece in clause.of("PRONOUN"))  # "..., so it takes the missing 2"
+        return missing and len(digits) == 1 and (len(places) == 1 or it) and clause.has("PLACE", "FORCE")
 
     def _tells_digit(self, clause: Clause) -> bool:
         """``... since the one candidate in there is 4``: the digit of the cell that is to be filled."""
@@ -681,9 +697,12 @@ def _merely_both(clause: Clause, sentence: Sentence) -> bool:
     """Are a cell and a digit named, one of each, and no other word said?"""
     named = {at for piece in clause.pieces if piece.mention for at in range(piece.start, piece.end)}
     mere = all(
-        word.kind in ("COMMA", "THE") or word.norm in BESIDE for at, word in enumerate(sentence.words) if at not in named
+        word.kind in ("COMMA", "THE") or word.norm in (*BESIDE, "a", "an", "at", "in", "for")
+        for at, word in enumerate(sentence.words)
+        if at not in named
     )
-    return mere and sorted(piece.type for piece in clause.pieces) == ["CELLS", "DIGITS"] and _only_one_each(clause)
+    named_so = sorted(piece.type for piece in clause.pieces if piece.type != "FROM") == ["CELLS", "DIGITS"]
+    return mere and named_so and _only_one_each(clause)
 
 
 def _weighed(clause: Clause) -> bool:

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .carrying import fin_or_fish, for_it, none_outside, supposed_before
+from .carrying import fin_or_fish, for_it, none_outside, not_there_but, supposed_before
 from .clauses import NAMES, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
 from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
@@ -147,6 +147,7 @@ class Teller(Kinds):
         first = sentence.clauses[0].joints if sentence.clauses else set()
         self._take_back(sentence)
         fin_or_fish(sentence)
+        not_there_but(sentence)
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
@@ -171,7 +172,7 @@ class Teller(Kinds):
         if opening == "because" and any(map(of_pattern, sentence.clauses)):
             self._others_told()
         self.opens = self.talked or (bool(sentence.words) and self.script.opens_at(sentence.words[0].start))
-        shown = self.frame.complete and (self.frame.reasoned or bool(self.frame.hypotheses))
+        shown = self.frame.complete and (self.frame.reasoned or self.frame.explained or bool(self.frame.hypotheses))
         if shown and sentence.names and (CLAIMING.match(text) or COUNTING.match(text) or self._turns(sentence, opening)):
             self.flush()  # another effect, or another pattern
         alone = sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)
@@ -238,10 +239,12 @@ class Teller(Kinds):
 
     def _turns(self, sentence: Sentence, opening: str) -> bool:
         """Is it of something else than what was told and shown: a question, a step with its own proof, or another digit?"""
-        if not self.script.punctuated or opening == "because" or opening in CONTINUING or not self.frame.reasoned:
+        if not self.script.punctuated or self.frame.hypotheses:
+            return False
+        if (opening == "because" and not sentence.asked) or opening in CONTINUING:
             return False
         if sentence.asked:
-            return any(clause.has("NEEDED", "FACT") and clause.has("DIGITS") for clause in sentence.clauses)
+            return not self.asked and any(clause.has("NEEDED", "FACT") and clause.has("DIGITS") for clause in sentence.clauses)
         removing = [clause for clause in sentence.clauses if clause.has(*REMOVALS) and clause.has("DIGITS")]
         proved = any("BECAUSE" in clause.joints and of_pattern(clause) and clause.has("CELLS") for clause in sentence.clauses)
         if not removing or removing[0] is not sentence.clauses[0] or "SO" in removing[0].joints:
@@ -347,6 +350,8 @@ class Teller(Kinds):
             cross(frame)
         looked_at = not same and not frame.complete and not frame.reasoned and bool(frame.support)
         elsewhere = kind == "support" and clause.has("NEEDED", "QUESTION")
+        if elsewhere and not clause.has("HOUSES", "CELLS") and not any(told.has("DIGITS") for told, _ in frame.clauses):
+            elsewhere = False  # "Let us look at row 2. Where does its 1 go?"
         if looked_at and (self.opens or number - frame.sentences[-1] > 2 or elsewhere):
             self.frame = frame = Frame()  # what was only looked at is soon forgotten
         if self.opens and first and not frame.complete and frame.reasoned and not clause.joints & {"SO", "THEN"}:

@@ -404,7 +404,9 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
         elif word.kind == "COMMA" and _ends_lines(kept) and _one_cell(words[at + 1 : at + 4]):
             kept.append(replace(word, kind="W"))  # in columns 2 and 6, the cell of row 8 in column 2 is 4
         elif (
-            word.kind == "COMMA" and _ends_lines(kept) and [other.kind for other in words[at + 1 : at + 4]] == ["AND", "THE", "NUM"]
+            word.kind == "COMMA"
+            and _ends_lines(kept)
+            and [other.kind for other in words[at + 1 : at + 4]] == ["AND", "THE", "NUM"]
         ):
             kept.append(replace(word, norm=";", kind="W"))  # from column 4, rows 7, 8 and 9, and the 1 at r1c6 ...
         elif (
@@ -414,6 +416,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             and [other.kind for other in words[at + 1 : at + 4]] == ["AND", "THE", "NUM"]
         ):
             kept.append(replace(word, norm=";", kind="W"))  # r2c4 cannot be a 9, and the 8 and 9 cannot go in r3c5
+        elif word.kind == "COMMA" and _closed(kept) and _cell_then_verb(words[at + 1 : at + 12]):
+            kept.append(replace(word, norm=";", kind="W"))  # out goes 5 from r1c8 and r3c8, and r8c7 can't be 6
         elif word.kind == "COMMA" and _of_another(kept, words[at + 1 : at + 7]):
             kept.append(replace(word, norm=";", kind="W"))  # it becomes 7, and the 4 of row 6 goes in r6c8
         elif word.kind == "COMMA" and _ends_choice(kept, words[at + 1 :]):
@@ -482,6 +486,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # the 2 in r1c1 and the one in r2c2
         elif word.norm == "one" and _apposed(words, at):
             kept.append(replace(word, kind="W"))  # column 2 has one empty cell, the one in row 5 and column 2
+        elif word.norm == "one" and _instead_of_cell(words, at):
+            kept.append(replace(word, kind="W"))  # that leaves the one in column 4, row 8
         elif word.norm == "one" and _the_one_in(words, at):
             kept.append(replace(word, kind="ONE"))
         elif word.kind == "NUM" and word.value > max(NUMBERS.values()) and kept and kept[-1].kind in ("ROWS", "COLS", "BOXES"):
@@ -596,6 +602,31 @@ def _way_down(kept: Sequence[Word], after: Sequence[Word]) -> bool:
     return norms[:1] == ["to"] and begun and kinds[1:2] in (["ROW"], ["COL"])
 
 
+IN_CELL = ("RC", "COL", "ROW", "NUM", "COMMA", "THE", "CELLW", "ON", "OF")
+VERBS = {"cannot", "can", "loses", "lose", "is", "has", "must", "will", "may", "does"}
+
+
+def _closed(kept: Sequence[Word]) -> bool:
+    """Does a list of cells end here with its ``and``?"""
+    at = len(kept) - 1
+    while at >= 0 and kept[at].kind in IN_CELL:
+        at -= 1
+    own, before = ([word.kind for word in part if word.kind != "COMMA"] for part in (kept[at + 1 :], kept[max(0, at - 2) : at]))
+    cell = own[:1] == ["RC"] or {"COL", "ROW"} <= {*own}
+    return at > 0 and kept[at].kind == "AND" and cell and (before[-1:] in (["RC"], ["NUM"]))
+
+
+def _cell_then_verb(after: Sequence[Word]) -> bool:
+    """Does ``and r8c7 cannot`` follow: one cell that something else is said of?"""
+    kinds = [word.kind for word in after]
+    at = 1
+    while kinds[:1] == ["AND"] and at < len(after) and after[at].kind in IN_CELL:
+        at += 1
+    own = kinds[1:at]
+    cell = own.count("RC") == 1 or (own.count("COL") == own.count("ROW") == 1 and own.count("NUM") == 2)
+    return cell and at < len(after) and after[at].norm in VERBS
+
+
 def _until(kept: Sequence[Word], words: Sequence[Word], at: int) -> bool:
     """Is it one of the words between the two lines of ``down column 3 until you get to row 4``?"""
     begin = at
@@ -623,7 +654,7 @@ def _listed(after: Sequence[Word]) -> bool:
 ABOVE_OR_BELOW = {"above": -1, "over": -1, "below": 1, "beneath": 1, "under": 1, "underneath": 1}
 """By how many rows."""
 EXACTLY = ("just", "right", "directly", "immediately", "straight", "next")
-UNTIL = {"until", "till", "you", "we", "i", "it", "get", "gets", "come", "comes", "reach", "reaches", "hit", "hits", "meets", "meet", "to", "at"}
+UNTIL = {*"until till you we i it get gets come comes reach reaches hit hits meet meets to at".split()}
 """Between two lines, after "until"."""
 ONE_AND = (["or", "the", "other"], ["and", "the", "same"])
 HOLD = ("hold", "take", "have", "get", "accept", "contain")
@@ -854,6 +885,14 @@ def _no_room(words: Sequence[Word], at: int) -> bool:
     )
     figures = any(word.kind == "NUM" and word.norm.isdigit() for word in words)
     return told and not figures and [word.kind for word in words[at + 1 : at + 2]] in (["OF"], ["ON"])
+
+
+def _instead_of_cell(words: Sequence[Word], at: int) -> bool:
+    """Does it stand for a cell that is named in full, where no digit can stand: ``gone from the one in row 5, column 7``?"""
+    before = [word.norm for word in words[max(0, at - 2) : at]]
+    after = [word.kind for word in words[at + 1 : at + 7] if word.kind not in ("COMMA", "OF", "ON", "THE", "AND")]
+    full = after[:4] in (["COL", "NUM", "ROW", "NUM"], ["ROW", "NUM", "COL", "NUM"]) or after[:1] == ["RC"]
+    return full and before[1:] == ["the"] and before[0] in ("leaves", "leave", "leaving", "in", "from", "into", "at")
 
 
 def _the_one_in(words: Sequence[Word], at: int) -> bool:

@@ -10,6 +10,7 @@ from stepwarrant.checker import audit
 from stepwarrant.grammar.narration import read_narration
 from stepwarrant.grammar.prose import read_prose
 from stepwarrant.grammar.reading import Narration, Sentences
+from stepwarrant.grammar.statements import Placement
 from stepwarrant.grammar.vocabulary import geometry
 from stepwarrant.grammar.writer import write_statement
 
@@ -844,3 +845,64 @@ def test_only_a_place_whose_name_is_explained_claims_nothing() -> None:
     explained = 'So "column 7, row 4" means go across to the seventh column and then down to the fourth row.'
     assert read(explained).kinds == ("talk",)
     assert [told.sentences for told in read('A "naked pair" means that r1c4 loses 3.').readings] == [(0,)]
+
+
+LATELY = {
+    "The 8 in r3c1 keeps it out of r7c1, so the 8 of row 7 goes in r7c3.": "r7c3 = 8 because hidden single in r7",
+    "The 4 in r9c7 stops r7c9, r8c9 and r9c9 from being 4, and that leaves just r5c9 for the 4.": (
+        "r5c9 = 4 because hidden single"
+    ),
+    "Columns 1, 2, 3 and 9 at row 7 are a naked quad of 3, 4, 6 and 8. So r7c4 loses 3.": (
+        "r7c4 not 3 because naked quad 3 4 6 8 at r7c1 r7c2 r7c3 r7c9"
+    ),
+    "Run your finger down column 3 until you get to row 4. That cell can only be a 7.": "r4c3 = 7 because naked single",
+    "Which digit is missing from row 9? It is 8, and the open cell is column 5 row 9.": "r9c5 = 8 because last cell in r9",
+    "Where's the 6 in box 6? Not in row 4, because there's a 6 in it. Can it be in row 5? No, that has a 6. So it's in r6c9.": (
+        "r6c9 = 6 because hidden single in b6"
+    ),
+    "Where's the 8 in row 7? In column 3.": "r7c3 = 8 because hidden single in r7",
+    "Let us look at row 2. Where does its 1 go? Column 6 sees the 1 in r1c6. So column 3 takes the 1.": (
+        "r2c3 = 1 because hidden single in r2"
+    ),
+    "No 9 fits anywhere in box 4 except c3, row 5. So 9 there.": "r5c3 = 9 because hidden single in b4",
+    "4 at r4c6. Nothing else in box 5 takes it.": "r4c6 = 4 because hidden single in b5",
+    "Box 9 has one cell left, r8c9, so it takes the missing 1.": "r8c9 = 1 because last cell in b9",
+    "Why do I say that r1c7 loses 3? A naked pair of 3 and 5 in r1c1 and r1c4.": (
+        "r1c7 not 3 because naked pair 3 5 at r1c1 r1c4"
+    ),
+    "The 2 in box 5 might go here or there, but always in row 5. So r5c7 can't be 2.": (
+        "r5c7 not 2 because pointing 2 in b5 along r5"
+    ),
+    "r5c6 is either 3 or not. Take the case where it is 3. So r5c5 is 2. In turn, r5c6 is not 3. It clashes. r5c6 is not 3.": (
+        "r5c6 not 3 because chain r5c6 is 3 then r5c5 is 2 then r5c6 not 3"
+    ),
+    "Assume that r4c3 isn't a 9. What then? It must be a 2. And so? r7c1 is 2. So r4c1 can't be 2.": (
+        "r4c1 not 2 because chain r4c3 not 9 then r4c3 is 2 then r7c1 is 2"
+    ),
+    "r3c2 can forget about being 3, because r3c5 and r3c7 are a naked pair of 3 and 5.": (
+        "r3c2 not 3 because naked pair 3 5 at r3c5 r3c7"
+    ),
+}
+
+
+@pytest.mark.parametrize(("text", "statement"), LATELY.items())
+def test_a_reason_by_witnesses_questions_and_cases(text: str, statement: str) -> None:
+    (reading,) = read(text).readings
+    assert write_statement(reading.alternatives[0][0])[0] == statement
+
+
+def test_another_effect_with_its_own_proof_begins_a_step() -> None:
+    text = (
+        "A naked pair of 3 and 5 in r1c1 and r1c4 costs r1c7 the 3. "
+        "r9c5 can't be 3, because 2 and 4 in column 5 are confined to r1c5 and r8c5."
+    )
+    assert [reading.sentences for reading in read(text).readings] == [(0,), (1,)]
+
+
+def test_either_of_two_cells_by_half_a_sentence_places_nothing() -> None:
+    readings = read(
+        "Either r5c5 is 3, or r5c6 is. In the second case r6c6 is not 3 and r6c2 is. We have an X-chain on 3."
+    ).readings
+    assert not any(
+        isinstance(effect, Placement) for told in readings for (step, *_) in told.alternatives[:1] for effect in step.effects
+    )
