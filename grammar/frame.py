@@ -102,6 +102,9 @@ def everything_else(effect: Effect) -> bool:
 def cross(frame: Frame) -> None:
     """``In row 4 the 7 can only go in column 2``: the cell of a placement told by the two lines that meet in it."""
     told = [clause for clause, _ in frame.clauses if clause.has("REST") or not clause.has("ALREADY", "SEE")]
+    sought = [clause for clause in told if clause.has("NEEDED")]
+    if sought:  # "column 2 is out"
+        told = [clause for clause in told if clause in sought or not clause.has("GONE", "DENY") or clause.has("REST", "CELLS")]
     if frame.sifted:
         told = [clause for clause in told if "BECAUSE" not in clause.joints]  # "it can't be column 5, thanks to the 9 in r2c5"
     if frame.crossing or frame.hypotheses:
@@ -119,7 +122,8 @@ def cross(frame: Frame) -> None:
     saying = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "FORCE", "CONFINED", "ONLY")
     answered = bool(told) and [piece.type for piece in told[-1].pieces if piece.type != "FROM"] == ["HOUSES"]
     answered = answered and any(clause.has("QUESTION") and clause.has("NEEDED") for clause in told)
-    says = frame.sifted or answered or any(clause.has(*saying) for clause in told)
+    witnessed = bool(sought) and any(clause.has("ALREADY", "GONE") and not clause.has("REST") for clause, _ in frame.clauses)
+    says = frame.sifted or answered or witnessed or any(clause.has(*saying) for clause in told)
     if not fills and (frame.effects or not (says or any(clause.has("PLACE") for clause in told))):
         return
     if any(clause.has(*REMOVALS) for clause in told):
@@ -127,10 +131,20 @@ def cross(frame: Frame) -> None:
     frame.loose = frame.loose or not says
     lines = {house.kind: house.number for house in houses}
     frame.crossing = {Cell(lines["r"], lines["c"])}
-    frame.line = next(iter(houses.values()))
+    frame.line = _line_of_last(told) or next(iter(houses.values()))
     (digit,) = digits.values()
     frame.effects = [Placement(Said(Cell(lines["r"], lines["c"]), [*houses.values()][-1].span), digit)]
     frame.effect_at = frame.effect_at if frame.effect_at >= 0 else frame.sentences[-1]
+
+
+def _line_of_last(told: Sequence[Clause]) -> Said[House] | None:
+    """The line that lacks one cell: column 4, of ``Row 7 is the last of column 4``."""
+    for clause in told:
+        types = [piece.type for piece in clause.pieces if piece.type in ("HOUSES", "LAST_CELL")]
+        if types == ["HOUSES", "LAST_CELL", "HOUSES"]:
+            (_, line) = clause.named("houses")
+            return line.values[0]
+    return None
 
 
 def plain(effect: Effect) -> bool:

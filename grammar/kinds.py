@@ -78,6 +78,8 @@ class Kinds:
         if self._answers_not(clause):
             return "support"
         if _keeps_out(clause) and not self.frame.hypotheses:
+            known = (*REMOVALS, "SEE_BOTH")
+            clause.pieces = [replace(piece, type="ALREADY") if piece.type in known else piece for piece in clause.pieces]
             return "support"  # "the 8 in r3c1 keeps it out of r7c1"
         if clause.witness and (clause.has("ALREADY") or not self.frame.reasoned):
             return "support"  # "the 6 may not stand in column 7, nor in row 9, so it goes in r8c8"
@@ -332,7 +334,12 @@ class Kinds:
         sought = [told for told, _ in self.frame.clauses if told.has("NEEDED")]
         where = {house for told in sought for mention in told.named("houses") for house in mention.bare}
         kinds = sorted(house.kind for house in lines | where)
-        asked = any(told.has("QUESTION") for told in sought)
+        last = self.frame.clauses[-1][0] if self.frame.clauses else clause
+        bare = [piece.type for piece in clause.pieces] in (["PRONOUN", "BE", "DIGITS"], ["BE", "DIGITS"])
+        if bare and not last.has("CELLS", "NEEDED"):  # "What is left is row 5. So that one is an 8."
+            left = {house for mention in last.named("houses") for house in mention.bare}
+            return len(left) == 1 and sorted(house.kind for house in left | where) == ["c", "r"]
+        asked = any(told.has("QUESTION", "DIGITS") for told in sought)
         return asked and len(lines) == 1 and kinds == ["c", "r"] and not clause.has("PRONOUN", "OTHER_ONE", *REASONS)
 
     def _why_sifted(self, clause: Clause, sentence: Sentence) -> bool:
@@ -624,13 +631,17 @@ def _out(clause: Clause) -> bool:
 
 def _keeps_out(clause: Clause) -> bool:
     """``The 8 in r3c1 keeps it out of r7c1``: what a digit that stands does to the cells that see it."""
-    told = [piece for piece in clause.pieces if piece.type not in ("FROM", "LOOK", "AGAIN", "ALREADY", "LEAN", "PRONOUN")]
-    if [piece.type for piece in told[:2]] != ["DIGITS", "CELLS"] or len(told) < 4 or clause.has("IF", "EITHER", *REASONS):
+    told = [piece for piece in clause.pieces if piece.type not in ("FROM", "LOOK", "AGAIN", "ALREADY", "LEAN")]
+    if [piece.type for piece in told[:2]] != ["DIGITS", "CELLS"] or len(told) < 3 or clause.has("IF", "EITHER", *REASONS):
         return False
     one = all(piece.mention is not None and len(piece.mention.values) == 1 for piece in told[:2])
     same = all(set(mention.bare) <= set(clause.named("digits")[0].bare) for mention in clause.named("digits"))
     verb = told[2]
-    return one and same and verb.type in REMOVALS and bool(KEEPING_OUT.match(verb.text)) and len(clause.named("cells")) > 1
+    kept = len(clause.named("cells")) > 1 or clause.has("HOUSES")
+    seen = verb.type == "SEE_BOTH" and "BECAUSE" in clause.joints and verb.text.endswith(("it", "them"))
+    seen = seen or (verb.type == "SEE" and (kept or clause.has("PRONOUN", "PRONOUNS")))  # "because the 8 at r2c9 sees it"
+    out = verb.type in REMOVALS and bool(KEEPING_OUT.match(verb.text)) and kept
+    return one and same and (seen or out)
 
 
 def _inside_only(clause: Clause) -> bool:

@@ -80,7 +80,8 @@ CLAIMING = re.compile(
 COUNTING = re.compile(r"there (are|is) (just|only|exactly) \w+ (cells?|squares?|places?|spots?) (for|in|left)\b")
 SIFTING = re.compile(r"(and )?(can|could|might|may) (it|that|this) (also )?(be|go|sit|stand|fit|live)\b")
 CALLED_FOR = re.compile(
-    r"(and |but |so )?why (do|can|may|could|should) (i|we|you) (say|claim|write|put|know|think|maintain)( that)?\b"
+    r"^((and|but|so) )?why (do|can|may|could|should) (i|we|you) (now |then )?(say|claim|write|put|know|think|maintain)\b"
+    r"|\band why( so| is that)?( \?)?$"
 )
 """A question that tells an effect, and that the next sentence answers: ``Why do I say that r1c1 loses 2?``"""
 GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "hence", "but", "with"}
@@ -137,7 +138,9 @@ class Teller(Kinds):
             return
         if self._sifting(sentence, number):
             return
-        if sentence.asked and CALLED_FOR.match(" ".join(word.norm for word in sentence.words)) and sentence.names:
+        spoken = " ".join(word.norm for word in sentence.words)
+        called_for = spoken.endswith("?") and sentence.names and bool(CALLED_FOR.search(spoken))
+        if called_for:
             sentence = _claimed(sentence)
             self.sentences[-1] = sentence
             self.flush()
@@ -156,7 +159,7 @@ class Teller(Kinds):
         asked_why = "why" in (opening, *(word.norm for word in sentence.words[-1:]))
         self.explaining = not sentence.names and (asked_why or announces_reason(sentence))
         ends_so = promised is not None and (not sentence.names or promised.end() == promised.endpos)
-        self.explaining = self.explaining or ends_so or (bool(CALLED_FOR.match(text)) and sentence.names)
+        self.explaining = self.explaining or ends_so or called_for
         if promised is not None and promised.start() == 0:
             opening = "because"  # "The argument runs: if ..."
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
@@ -217,7 +220,7 @@ class Teller(Kinds):
             self.flush()
         fed = sentence.names or number in self.frame.sentences or self.explaining
         self.talked = self.opens and self.script.punctuated and not fed
-        if promised is not None:
+        if promised is not None or called_for:
             self._leave_only(number)
         if CLAIMING.match(text) and self.frame.complete and not self.frame.reasoned:
             self.explaining = True
@@ -361,6 +364,7 @@ class Teller(Kinds):
             self.flush()
             frame = self.frame
         fresh = first and opening in FRESH and kind != "hypothesis" and not self._goes_on(opening, kind)
+        fresh = fresh and not (kind == "reason" and frame.complete and not frame.reasoned and self._shows_told(clause, number))
         if first and frame.complete and kind in ("removal", "placement", "both") and self._long_since(number):
             self.flush()  # after so much talk another step begins
             frame = self.frame
@@ -524,12 +528,27 @@ class Teller(Kinds):
         if kind == "reason" and not frame.reasoned:
             if any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that")):
                 return False
+            if self._shows_told(clause, number):
+                return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
         called = clause.has(*NAMED) and not clause.names and clause.has("PRONOUN", "PRONOUNS")  # "that is an X-wing"
         return not (
             kind == "reason"
             and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause) or self._says_more(clause))
         )
+
+    def _shows_told(self, clause: Clause, number: int) -> bool:
+        """Is it, right after an effect for which no reason was told, a pattern of its digits in a sentence without effects?
+
+        ``The rest of row 3 loses 4. Box 2 has no 4 outside row 3.``
+        """
+        frame = self.frame
+        lost = {said.value for effect in frame.effects if isinstance(effect, Removal | RestOf) for said in effect.digits}
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        alone = not any(told.has(*REMOVALS) or told.has("REST") for told in self.sentences[-1].clauses)
+        told = bool(frame.sentences) and number - frame.sentences[-1] == 1 and not self.opens and self.script.punctuated
+        placed = any(isinstance(effect, Placement) for effect in frame.effects)
+        return told and not placed and alone and of_pattern(clause) and bool(lost & digits)
 
     def _says_more(self, clause: Clause) -> bool:
         """Does it go on about the pattern that was told after its effects, and name nothing else?"""

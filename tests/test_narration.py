@@ -882,6 +882,23 @@ LATELY = {
     "r3c2 can forget about being 3, because r3c5 and r3c7 are a naked pair of 3 and 5.": (
         "r3c2 not 3 because naked pair 3 5 at r3c5 r3c7"
     ),
+    "The rest of row 3 loses four. Box 2 has no four outside row 3.": "rest of r3 not 4 because pointing 4 in b2 along r3",
+    "The rest of row 9 loses 9. Strike 9 from r1c9. There's a naked pair of 4 and 9 in box 9, at r7c8 and r9c9.": (
+        "rest of r9 not 9; r1c9 not 9 because naked pair 4 9 at r7c8 r9c9 in b9"
+    ),
+    "Why can we say that r7c1 is left with 2 and 9? Because columns 4 and 6 carry an X-wing of 3s in rows 1 and 7.": (
+        "r7c1 not ? because x-wing on 3 in c4 c6 cover r1 r7"
+    ),
+    "r3c4 isn't going to be three, and out goes 8 from r4c6, and why? Because of a naked pair of 3 and 8 in r6c4 and r7c4.": (
+        "r3c4 not 3; r4c6 not 8 because naked pair 3 8 at r6c4 r7c4"
+    ),
+    "Have a look at column 4. We want the 4. Row 3 is out, because the 4 at r3c7 sees it. Row 2 is all that's left.": (
+        "r2c4 = 4 because hidden single in c4"
+    ),
+    "Stay with column 1. Row 2 is out, because the 8 at r2c9 sees it. What is left is row 5. So that one is an 8.": (
+        "r5c1 = 8 because hidden single in c1"
+    ),
+    "Row 7 is the last of column 4 to be filled in. That one is a three.": "r7c4 = 3 because last cell in c4",
 }
 
 
