@@ -789,11 +789,12 @@ def _tells_less(steps: Sequence[Step], held: Sequence[Step]) -> bool:
     told, claims = {effect for step in steps for effect in step.effects}, _claims(steps)
     reasons = {step.reason.name.value for step in steps if step.reason is not None}
     for step in held:
-        lost = [effect for effect in step.effects if effect not in told and not (_claims([step]) and _claims([step]) <= claims)]
-        placed = any(isinstance(effect, RestOf) and effect.house is not None for effect in lost)
         same = step.reason is not None and step.reason.name.value in reasons
-        if lost and (explicit([step]) or (placed and same)):
-            return True
+        for effect in step.effects:
+            said = {*plain_claims(effect)}
+            kept = effect in told or (bool(said) and said <= claims)
+            if not kept and (explicit([step]) or (same and isinstance(effect, RestOf) and effect.house is not None)):
+                return True
     return False
 
 

@@ -19,15 +19,9 @@ EITHER_WAY = ("either way", "in either", "in each", "in any", "in both", "both w
 ANNOUNCING = {"reason", "reasons", "proof", "argument", "explanation", "demonstration", "justification", "grounds"}
 DISJOINING = ("or else", "one of two", "one of the two", "at least one", "exactly one", "one or the other")
 
-THIRD_PERSON = re.compile(
-    r"(takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs)\b"
-)
-
-
-KEEPING_OUT = re.compile(
-    r"(keeps|stops|prevents|shuts|locks|blocks|takes|denies|excludes|bars|removes|forbids|strips|robs|rules|eliminates|kills"
-    r"|deprives|strikes)\b"
-)
+ACTING = "takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs"
+THIRD_PERSON = re.compile(rf"({ACTING})\b")
+KEEPING_OUT = re.compile(rf"({ACTING}|stops|prevents|shuts|locks|blocks)\b")
 BESIDE = (":", ";", "so", "then", "next", "now", "and", "also")
 LESSENED = re.compile(r"\b(left|down|reduced|narrowed|whittled|stripped|cut|leaves|leaving)\b")
 
@@ -311,12 +305,16 @@ class Kinds:
     def _sifts(self, clause: Clause) -> bool:
         """``Where can the 9 go in row 3? Not in r3c1, not in column 4``: places that the digit asked for does not go in."""
         frame = self.frame
-        asked = [told for told, _ in frame.clauses if told.has("NEEDED") and told.has("DIGITS")]
-        if not asked or frame.complete or frame.reasoned or clause.has("REMOVE", "TAKE", "GONE", "IF", "EITHER", "REST"):
+        wanted = self._wanted()
+        if not wanted or frame.complete or frame.reasoned or clause.has("REMOVE", "TAKE", "GONE", "IF", "EITHER", "REST"):
             return False
-        wanted = {digit for mention in asked[-1].named("digits") for digit in mention.bare}
         digits = {digit for mention in clause.named("digits") for digit in mention.bare}
         return len(wanted) == 1 and digits <= wanted and clause.has("DENY") and clause.has("CELLS", "HOUSES")
+
+    def _wanted(self) -> set[int]:
+        """The digits that a place is looked for, as last told."""
+        asked = [told for told, _ in self.frame.clauses if told.has("NEEDED") and told.has("DIGITS")]
+        return {digit for mention in asked[-1].named("digits") for digit in mention.bare} if asked else set()
 
     def _names_digit_asked(self, clause: Clause) -> bool:
         """Is it ``It is 8``, after ``Which digit is missing from row 9?``: no cell is spoken of yet."""
@@ -348,11 +346,8 @@ class Kinds:
         frame = self.frame
         if not at or not frame.sifted or frame.complete or frame.reasoned or clause.has("CELLS", "HOUSES", "PLACE", "FORCE"):
             return False
-        before = sentence.clauses[at - 1]
-        told = [told for told, _ in frame.clauses if told.has("NEEDED") and told.has("DIGITS")]
-        wanted = {digit for mention in told[-1].named("digits") for digit in mention.bare} if told else set()
         digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-        return before.has("DENY") and digits == wanted and bool(clause.joints & {"BECAUSE", "SO"})
+        return sentence.clauses[at - 1].has("DENY") and digits == self._wanted() and bool(clause.joints & {"BECAUSE", "SO"})
 
     def _answers_not(self, clause: Clause) -> bool:
         """Is it where the digit looked for does not go: ``Where can the 4 go in row 3? Not r3c1, because box 1 has one``?"""

@@ -78,7 +78,9 @@ CLAIMING = re.compile(
 )
 """A sentence that begins so tells an effect that the next ones show."""
 COUNTING = re.compile(r"there (are|is) (just|only|exactly) \w+ (cells?|squares?|places?|spots?) (for|in|left)\b")
+"""A sentence that begins so tells another pattern: ``There are just four cells for 2, 4, 5 and 6``"""
 SIFTING = re.compile(r"(and )?(can|could|might|may) (it|that|this) (also )?(be|go|sit|stand|fit|live)\b")
+"""A question for one place of the digit that is looked for: ``Can it be in column 6?``"""
 CALLED_FOR = re.compile(
     r"^((and|but|so) )?why (do|can|may|could|should) (i|we|you) (now |then )?(say|claim|write|put|know|think|maintain)\b"
     r"|\band why( so| is that)?( \?)?$"
@@ -138,8 +140,8 @@ class Teller(Kinds):
             return
         if self._sifting(sentence, number):
             return
-        spoken = " ".join(word.norm for word in sentence.words)
-        called_for = spoken.endswith("?") and sentence.names and bool(CALLED_FOR.search(spoken))
+        text = " ".join(word.norm for word in sentence.words)
+        called_for = text.endswith("?") and sentence.names and bool(CALLED_FOR.search(text))
         if called_for:
             sentence = _claimed(sentence)
             self.sentences[-1] = sentence
@@ -154,7 +156,6 @@ class Teller(Kinds):
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
-        text = " ".join(word.norm for word in sentence.words)
         promised = PROMISING.search(text)
         asked_why = "why" in (opening, *(word.norm for word in sentence.words[-1:]))
         self.explaining = not sentence.names and (asked_why or announces_reason(sentence))
@@ -231,7 +232,7 @@ class Teller(Kinds):
         """``Can it be in column 6? No, that has a 4.``: places that the digit looked for does not go in, by questions."""
         frame = self.frame
         text = " ".join(word.norm for word in sentence.words)
-        sought = any(told.has("NEEDED") and told.has("DIGITS") for told, _ in frame.clauses) and not frame.complete
+        sought = bool(self._wanted()) and not frame.complete
         asked = sought and sentence.asked and bool(SIFTING.match(text)) and not sentence.clauses[0].has("CELLS", "DIGITS")
         last = " ".join(word.norm for word in self.sentences[-2].words) if len(self.sentences) > 1 else ""
         denied = sought and self.asked and bool(SIFTING.match(last)) and text.startswith("no ")
@@ -255,7 +256,7 @@ class Teller(Kinds):
         digits = {digit for told in self.frame.reasons for mention in told.named("digits") for digit in mention.bare}
         lost = {digit for mention in removing[0].named("digits") for digit in mention.bare}
         of_one = any(told.has("LOCKED", "FISH") for told in self.frame.reasons) and len(digits) == 1
-        return proved or (of_one and lost.isdisjoint(digits) and not self.frame.hypotheses)
+        return proved or (of_one and lost.isdisjoint(digits))
 
     def _says_where(self, sentence: Sentence) -> bool:
         """``Column 9 alone has room for the 2 of row 8. That's r8c9.``: the cell that two lines just told."""
@@ -364,7 +365,7 @@ class Teller(Kinds):
             self.flush()
             frame = self.frame
         fresh = first and opening in FRESH and kind != "hypothesis" and not self._goes_on(opening, kind)
-        fresh = fresh and not (kind == "reason" and frame.complete and not frame.reasoned and self._shows_told(clause, number))
+        fresh = fresh and not (kind == "reason" and self._shows_told(clause, number))
         if first and frame.complete and kind in ("removal", "placement", "both") and self._long_since(number):
             self.flush()  # after so much talk another step begins
             frame = self.frame
@@ -548,7 +549,8 @@ class Teller(Kinds):
         alone = not any(told.has(*REMOVALS) or told.has("REST") for told in self.sentences[-1].clauses)
         told = bool(frame.sentences) and number - frame.sentences[-1] == 1 and not self.opens and self.script.punctuated
         placed = any(isinstance(effect, Placement) for effect in frame.effects)
-        return told and not placed and alone and of_pattern(clause) and bool(lost & digits)
+        waits = frame.complete and not frame.reasoned and told and not placed
+        return waits and alone and of_pattern(clause) and bool(lost & digits)
 
     def _says_more(self, clause: Clause) -> bool:
         """Does it go on about the pattern that was told after its effects, and name nothing else?"""

@@ -635,9 +635,10 @@ def _until(kept: Sequence[Word], words: Sequence[Word], at: int) -> bool:
     end = at
     while end < len(words) and words[end].norm in UNTIL:
         end += 1
-    lines = {tuple(_kinds(kept)[-2:]), ("ROW" if words[end : end + 1] and words[end].kind == "ROW" else "COL", "NUM")}
-    named = end < len(words) and words[end].kind in ("ROW", "COL")
-    return begin <= at < end and words[begin].norm in ("until", "till") and named and lines == {("ROW", "NUM"), ("COL", "NUM")}
+    if at == end or words[begin].norm not in ("until", "till"):
+        return False
+    lines = (_kinds(kept)[-2:], [word.kind for word in words[end : end + 1]])
+    return lines in ((["COL", "NUM"], ["ROW"]), (["ROW", "NUM"], ["COL"]))
 
 
 def _said_before(word: Word, kept: Sequence[Word]) -> bool:

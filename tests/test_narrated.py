@@ -9,7 +9,7 @@ import pytest
 
 from stepwarrant.checker import audit
 from stepwarrant.checker.mending import mend
-from stepwarrant.checker.narrated import _Resolver
+from stepwarrant.checker.narrated import _Resolver, _tells_less
 from stepwarrant.checker.puzzle import Puzzle
 from stepwarrant.checker.segmenting import anywhere
 from stepwarrant.checker.spelling import spelt_out
@@ -17,7 +17,7 @@ from stepwarrant.grammar.narration import read_narration
 from stepwarrant.grammar.patterns import reason_of
 from stepwarrant.grammar.prose import read_prose
 from stepwarrant.grammar.reader import read_grid
-from stepwarrant.grammar.statements import Grid, Placement, Removal, Said, Step
+from stepwarrant.grammar.statements import Grid, Placement, Removal, RestOf, Said, Step
 from stepwarrant.grammar.vocabulary import Cell, House
 from stepwarrant.grammar.writer import write_statement
 
@@ -344,3 +344,14 @@ def test_a_part_of_a_reading_that_another_part_consumed_has_no_turn() -> None:
         turns.append(part.sentences)
         resolver.consumed |= {*part.sentences, 3}
     assert turns == [(1,), (2,)]
+
+
+def test_what_words_tell_in_full_is_not_left_out_or_left_open() -> None:
+    put = Step((Placement(Said(Cell(1, 1)), Said(5)),), reason_of("hidden-single", in_=[Said(House("r", 1))]))
+    other = replace(put, effects=(Placement(Said(Cell(1, 2)), Said(5)),))
+    rest = Step((RestOf(Said(House("r", 3)), ()),), reason_of("pointing", bare=[Said(4)]))
+    somewhere = replace(rest, effects=(Removal((), ()),))
+    assert _tells_less([other], [put])
+    assert not _tells_less([other, put], [put])
+    assert _tells_less([somewhere], [rest])
+    assert not _tells_less([other], [somewhere])
