@@ -10,6 +10,8 @@ from .clauses import Clause, Piece, Sentence
 from .memory import Memory
 from .mentions import Mention
 
+ANSWERED = 8
+"""Sentences after a question in which it may still be answered: ``If so, ...``, and then ``if not, ...``"""
 FOR_IT = ("for it", "for that", "for this")
 
 
@@ -29,6 +31,23 @@ def supposed_before(clause: Clause, before: Sequence[Sentence]) -> Clause:
     names = [piece for piece in last[0].pieces if piece.type == "CELLS" or (piece.type == "DIGITS" and not own)]
     at = clause.pieces[0].start
     return replace(clause, pieces=[*clause.pieces, *(replace(piece, start=at, end=at) for piece in names)])
+
+
+def asked_before(sentence: Sentence, before: Sequence[Sentence]) -> None:
+    """``Is the 7 in r3c3? If not, it is in r1c3``: the answer that is supposed of a cell and a digit just asked for."""
+    asked = next((told.clauses for told in reversed(before[-ANSWERED:]) if told.asked and told.names), [])
+    if len(asked) != 1 or not sentence.clauses or asked[0].has("IF", "DENY", "HOUSES"):
+        return
+    names = [piece for kind in ("CELLS", "DIGITS") for piece in asked[0].of(kind)]
+    if len(names) != 2 or names[0].type == names[1].type:
+        return
+    supposing = sentence.clauses[0]
+    types = [piece.type for piece in supposing.pieces if piece.type != "PRONOUN"]
+    single = all(piece.mention and len(piece.mention.values) == 1 for piece in names)
+    if single and types in (["IF"], ["IF", "DENY"], ["IF", "BE"]):
+        at = supposing.pieces[0].end
+        cell, digit = (replace(piece, start=at, end=at) for piece in names)
+        supposing.pieces = [supposing.pieces[0], cell, *supposing.of("DENY", "BE"), digit]
 
 
 def not_there_but(sentence: Sentence) -> None:

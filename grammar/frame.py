@@ -138,12 +138,13 @@ def cross(frame: Frame) -> None:
 
 
 def _line_of_last(told: Sequence[Clause]) -> Said[House] | None:
-    """The line that lacks one cell: column 4, of ``Row 7 is the last of column 4``."""
+    """The line that lacks one cell: column 4, of ``Row 7 is the last of column 4``, and of ``Column 4 has one gap, row 7``."""
     for clause in told:
         types = [piece.type for piece in clause.pieces if piece.type in ("HOUSES", "LAST_CELL")]
         if types == ["HOUSES", "LAST_CELL", "HOUSES"]:
-            (_, line) = clause.named("houses")
-            return line.values[0]
+            (line, other) = clause.named("houses")
+            has_one = clause.of("LAST_CELL")[0].text.startswith(("one ", "a single ", "single "))
+            return (line if has_one else other).values[0]  # "row 4 has one gap left, column 7"
     return None
 
 

@@ -63,8 +63,10 @@ class Kinds:
             if not (self._subset_waits() or any(map(self._subset, self.frame.reasons)) or clause.has("SUBSET")):
                 return "reason"
             return "both" if clause.has(*REASONS) else "removal"
-        if self._answers(clause):
+        if self._answers(clause) or self._fills_in(clause) or self._left_over(clause):
             return "placement"
+        if self._lists_places(clause):
+            return "reason"
         if self._sifts(clause) or self._why_sifted(clause, sentence):
             return "sifted"
         if self.script.punctuated and _merely_both(clause, sentence) and not self.frame.hypotheses:
@@ -301,6 +303,26 @@ class Kinds:
             return bare and clause.first  # "next, 7 at r6c3"
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
+
+    def _fills_in(self, clause: Clause) -> bool:
+        """``One candidate. The 6.``, ``Its last gap is r8c9, and it needs a 1``: the digit of a cell that can have but one."""
+        types = [piece.type for piece in clause.pieces if piece.type not in ("PRONOUN", "ALSO")]
+        mere = types == ["DIGITS"] and clause.first
+        told = any(reason.has("ONLY_DIGIT", "LAST_CELL") and not reason.has("DIGITS") for reason in self.frame.reasons)
+        awaited = self._fills(clause) or (told and self._cell_awaits())
+        return (mere or types == ["NEEDED", "DIGITS"]) and len(clause.digits) == 1 and awaited
+
+    def _left_over(self, clause: Clause) -> bool:
+        """``Where does the 5 go in box 5? Everywhere else is blocked. So that leaves r5c5``"""
+        bare = [piece.type for piece in clause.pieces] == ["CELLS"] and self._one_cell(clause)
+        return bare and "SO" in clause.joints and bool(self._wanted()) and not self.frame.complete and not self.frame.hypotheses
+
+    def _lists_places(self, clause: Clause) -> bool:
+        """``Where can the 9 go? In column 4, row 1, 3 or 9. In column 8, ...``: the places in one line after another."""
+        types = [piece.type for piece in clause.pieces if piece.type != "FROM"]
+        named = clause.named("cells")
+        several = types == ["CELLS"] and named[0].choice and len(named[0].values) > 1
+        return several and len(self._wanted()) == 1 and not self.frame.complete
 
     def _sifts(self, clause: Clause) -> bool:
         """``Where can the 9 go in row 3? Not in r3c1, not in column 4``: places that the digit asked for does not go in."""
@@ -541,7 +563,10 @@ class Kinds:
         return len(cells) in (1, 2) and cells[0] == last.cell and last.digit in digits
 
     def _supposing(self, clause: Clause) -> bool:
-        return bool(clause.joints & {"SO", "THEN"}) or clause.has("LEADS", "THEN", "FORCE")
+        # "that puts a 6 in r4c4"
+        puts = any(piece.text.startswith(("puts", "leaves")) for piece in clause.of("PLACE", "ONLY_DIGIT"))
+        puts = puts and clause.first and self.sentences[-1].words[0].norm in ("that", "this", "which", "it")
+        return puts or bool(clause.joints & {"SO", "THEN"}) or clause.has("LEADS", "THEN", "FORCE")
 
     @staticmethod
     def _subset(clause: Clause) -> bool:
@@ -606,6 +631,10 @@ def _disjoins(sentence: Sentence) -> bool:
         for clause in sentence.clauses
     ):
         return True  # "so r1c1 is 9 or r4c5 is 9"
+    verbs = ("BE", "PLACE", "FORCE")
+    told = [[piece.type for piece in clause.pieces if piece.type not in verbs] for clause in sentence.clauses]
+    if told == [["CELLS", "DIGITS"], ["EITHER", "CELLS", "DIGITS"]] and texts == ["or"]:
+        return True  # "so r1c1 is 9, or r4c5 is 9"
     return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
 
 

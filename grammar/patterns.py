@@ -207,7 +207,27 @@ def reason_of(name: str, **parts: Iterable[Said[Any]]) -> Reason:
     return Reason(Said(name), tuple(slots))
 
 
+def _line_by_line(told: Told, focus: Told) -> Iterator[Reason]:
+    """``In column 4 the 3 goes in row 3 or 7, in column 6 in row 1 or 7. Those two columns have only rows 1, 3 and 7``"""
+    digits = {said.value for said in told.digits}
+    by_cells = len(told.cells) > 3 and bool(told.houses) and bool(focus.texts("FISH", "SAME_HOUSES"))
+    if len(digits) != 1 or not by_cells or any(said.value.kind == "b" for said in told.houses) or told.texts("FINS"):
+        return
+    rows, columns = (
+        once([*(s for s in told.houses if s.value.kind == kind), *(Said(House(kind, at(s.value)), s.span) for s in told.cells)])
+        for kind, at in (("r", lambda cell: cell.row), ("c", lambda cell: cell.column))
+    )
+    if len(rows) == len(columns) and len(rows) in FISHES:
+        kind = told.houses[0].value.kind
+        for base, cover in ((rows, columns), (columns, rows)) if kind == "r" else ((columns, rows), (rows, columns)):
+            yield reason_of(FISHES[len(rows)], on=told.digits[:1], in_=base, cover=cover)
+
+
 def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iterator[Reason]:
+    fish = list(_line_by_line(told, focus))
+    if fish:
+        yield from fish
+        return
     pairs = [
         p.mention for p in told.pieces if p.type == "CELLS" and p.mention and p.mention.choice and len(p.mention.values) == 2
     ]

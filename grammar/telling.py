@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .carrying import fin_or_fish, for_it, none_outside, not_there_but, supposed_before
+from .carrying import asked_before, fin_or_fish, for_it, none_outside, not_there_but, supposed_before
 from .clauses import NAMES, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
 from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
@@ -29,7 +29,8 @@ from .frame import (
 from .kinds import NAMED, Kinds, announces_reason, house_without, of_pattern, several_digits, weighs, whole
 from .mentions import Mention
 from .reading import Reading
-from .statements import Effect, Marking, Placement, Removal, RestOf, Span, Step
+from .statements import Effect, Marking, Placement, Removal, RestOf, Said, Span, Step
+from .suppositions import links
 from .vocabulary import Geometry, House
 from .words import Script, Word
 
@@ -90,6 +91,8 @@ GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "he
 """A sentence that begins so goes on with what was told, whatever was said between."""
 CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
 """A sentence that begins so goes on with a reason that was announced."""
+POINTING_BACK = ("PRONOUN", "PRONOUNS", "OTHER_ONE", "THAT_DIGIT", "NTH_CELL")
+"""Pieces that stand for a cell or a digit named before."""
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -153,7 +156,10 @@ class Teller(Kinds):
         self._take_back(sentence)
         fin_or_fish(sentence)
         not_there_but(sentence)
+        asked_before(sentence, self.sentences[:-1])
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
+        if self.explaining:
+            self._others_told()
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
         promised = PROMISING.search(text)
@@ -190,6 +196,8 @@ class Teller(Kinds):
                 self.sentences.append(sentence)
                 self.words.append((sentence.words[clause.pieces[0].start].start, self.words[-1][1]))
             if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and whole(sentence):
+                self.flush()
+            if self._leaves_chain(clause, opening):
                 self.flush()
             if not self.script.punctuated:
                 clause = _listed_on(self._answered(clause), sentence.words)
@@ -257,6 +265,38 @@ class Teller(Kinds):
         lost = {digit for mention in removing[0].named("digits") for digit in mention.bare}
         of_one = any(told.has("LOCKED", "FISH") for told in self.frame.reasons) and len(digits) == 1
         return proved or (of_one and lost.isdisjoint(digits))
+
+    def _leaves_chain(self, clause: Clause, opening: str) -> bool:
+        """Can it be neither the next link of the chain that is being told nor what it shows? Then another step begins.
+
+        Without a word like "then", a link is in the cell of the one before or has its digit; what the chain shows is in a cell
+        or of a digit of its ends. The last link may have been what it shows.
+        """
+        frame = self.frame
+        if not frame.hypotheses or not clause.first or clause.has(*POINTING_BACK):
+            return False
+        chains = links(frame.hypotheses)
+        if clause.has("IF"):
+            return self._supposes_anew(clause, chains)
+        if opening != "now" and (clause.has("LEADS") or clause.joints & {"SO", "THEN"}):
+            return False
+        if len(chains) != 1 or len(chains[0]) < 3 or not clause.has("DIGITS") or not clause.has("CELLS", "HOUSES"):
+            return False
+        ends = [said.value for said in (chains[0][0], *chains[0][-2:])]
+        near = {value for link in ends for value in (link.cell, link.digit)}
+        names = {value for kind in ("cells", "digits") for mention in clause.named(kind) for value in mention.bare}
+        return near.isdisjoint(names)
+
+    def _supposes_anew(self, clause: Clause, chains: Sequence[Sequence[Said[Any]]]) -> bool:
+        """Is the chain's first link supposed again, or, after ``So r1c1 is not 9``, something of another cell and digit?"""
+        begun = links([clause])
+        if len(chains) != 1 or len(chains[0]) < 3 or len(begun) != 1:
+            return False
+        first, last, anew = chains[0][0].value, chains[0][-1].value, begun[0][0].value
+        ended = self.frame.hypotheses[-1]
+        concluded = "SO" in ended.joints and ended.first and ended.has(*REMOVALS)
+        other = anew.cell not in (first.cell, last.cell) and anew.digit != first.digit
+        return bool(anew == first or (concluded and other))
 
     def _says_where(self, sentence: Sentence) -> bool:
         """``Column 9 alone has room for the 2 of row 8. That's r8c9.``: the cell that two lines just told."""
@@ -613,13 +653,16 @@ class Teller(Kinds):
     def _others_told(self) -> None:
         """``No other cell of row 3 can be 7. The reason is that ...``: that is an effect."""
         frame = self.frame
-        if not frame.complete and len(frame.clauses) == 1 and len(frame.reasons) == 1 and house_without(frame.reasons[0]):
-            (clause,) = frame.reasons
-            frame.effects += removals(clause, self.memory, set(), frame.values())
-            frame.told_in += [frame.sentences[-1]] * len(frame.effects)
+        if len(frame.reasons) != 1 or frame.placing or not house_without(frame.reasons[0]):
+            return
+        (clause,) = frame.reasons
+        if all(told is clause or told in frame.effective for told, _ in frame.clauses):
+            number = next(number for told, number in frame.clauses if told is clause)
+            found = [*removals(clause, self.memory, set(), frame.values())]
+            frame.effects, frame.told_in = [*found, *frame.effects], [number] * len(found) + frame.told_in
             frame.reasons.clear()
             frame.effective.append(clause)
-            frame.effect_at = frame.sentences[-1]
+            frame.effect_at = max(frame.told_in)
 
     def _part_before(self, last: int) -> None:
         """End a step that was told out before the sentence whose effects a reason is announced for."""

@@ -420,6 +420,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, norm=";", kind="W"))  # out goes 5 from r1c8 and r3c8, and r8c7 can't be 6
         elif word.kind == "COMMA" and _of_another(kept, words[at + 1 : at + 7]):
             kept.append(replace(word, norm=";", kind="W"))  # it becomes 7, and the 4 of row 6 goes in r6c8
+        elif word.kind == "COMMA" and _next_line(kept, words[at + 1 : at + 9]):
+            kept.append(replace(word, norm=";", kind="W"))  # in column 4 the 3 goes in row 3 or 7, in column 6 in row 1 or 7
         elif word.kind == "COMMA" and _ends_choice(kept, words[at + 1 :]):
             kept.append(replace(word, kind="W"))  # no 3 in r1c1 or r1c2, r2c3 and r2c4 lose 5
         elif word.kind == "COMMA" and _ends_lines(kept) and _whole_cell(words[at + 1 : at + 7]):
@@ -462,7 +464,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             word.norm == "one" and [other.norm for other in words[at + 1 : at + 3]] in (["to", "go"], ["more", "for"])
         ):
             kept.append(replace(word, kind="W"))  # eight down, one to go; one more for box 4
-        elif word.norm == "one" and kept and kept[-1].norm in HOLD and "other" in [w.norm for w in kept[-8:]]:
+        elif word.norm == "one" and kept and kept[-1].norm in HOLD and _of_which_one(kept):
             kept.append(replace(word, kind="W"))  # no other cell in box 8 can hold one
         elif word.norm == "one" and kept and kept[-1].kind == "AND" and after and after.norm == "only":
             kept.append(replace(word, kind="W"))  # one cell may be a 7, and one only
@@ -505,6 +507,12 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     return tuple(kept)
 
 
+def _of_which_one(kept: Sequence[Word]) -> bool:
+    """Is it known of what there is one: ``row 6 must have a 5, and the only cell that will take one is r6c5``?"""
+    digits = [one.norm in ("a", "an") and other.kind == "NUM" for one, other in pairwise(kept[:-1])]
+    return any(digits) or "other" in [word.norm for word in kept[-8:]]
+
+
 def _kinds(kept: Sequence[Word]) -> list[str]:
     """The kinds of the last words, without a comma at their end."""
     kinds = [word.kind for word in kept[-4:]]
@@ -522,10 +530,11 @@ def _one_of_lines(kind: str, after: Sequence[Word], before: Sequence[str]) -> bo
     following = [word.kind for word in after[at + 3 : at + 6] if word.kind != "THE"][:2]
     of_line = len(following) > 1 and following[0] in ("OF", "ON") and following[1] in ("ROW", "COL", "ORD", "V", "H", "M")
     rising = [word.value for word in after[: at + 3] if word.kind == "NUM"]
-    ordered = at == 0 or crossing
+    ends = [word.kind for word in after[at + 3 : at + 4]] in ([], ["COMMA"])  # "its 6 in column 4, 7 or 9"
+    ordered = at == 0 or crossing or (ends and before[-1:] in (["OF"], ["ON"]))
     return (
         choice
-        and (of_line or (ordered and rising == sorted(set(rising))))
+        and (of_line or (ordered and (rising == sorted(set(rising)) or (len(rising) == 2 and len(after) <= at + 3))))
         and following[:1] not in (["ROW"], ["COL"], ["CELLW"])
     )
 
@@ -540,6 +549,8 @@ def _ends_choice(before: Sequence[Word], after: Sequence[Word]) -> bool:
     """Is a list joined by ``or`` behind the comma, and one joined by ``and`` before it? They are two lists."""
     last = _joins(reversed(before))
     names = [word.kind for word in after if word.kind != "THE"][:1]
+    if [[word.kind for word in before[-2:]], *names] in ([["COL", "NUM"], "ROW"], [["ROW", "NUM"], "COL"]):
+        return False  # no 5 or 7 in column 2, row 3, and ...: a cell
     own = (
         bool(before)
         and before[-1].kind in ("RC", "CELLW", "NUM", "COL", "ROW")
@@ -578,6 +589,16 @@ def _ends_lines(before: Sequence[Word]) -> bool:
     while at >= 0 and before[at].kind in ("NUM", "COMMA", "AND"):
         at -= 1
     return at >= 0 and before[at].kind in ("ROWS", "COLS")
+
+
+def _next_line(kept: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Does the next of several lines begin, each with the lines that it crosses: ``in column 6 in row 1 or 7``?"""
+    kinds = [word.kind for word in after if word.kind != "AND"]
+    crossing = {"COL": ("ROW", "ROWS"), "ROW": ("COL", "COLS")}
+    inside = kinds[:1] in (["OF"], ["ON"]) and kinds[2:4] in (["NUM", "OF"], ["NUM", "ON"])
+    begins = inside and kinds[1] in crossing
+    named = [word.kind for word in kept if word.kind in ("ROW", "COL", "ROWS", "COLS")]
+    return begins and kinds[4:5] != [] and kinds[4] in crossing[kinds[1]] and kinds[1] in named and len({*named}) > 1
 
 
 def _whole_cell(after: Sequence[Word]) -> bool:
