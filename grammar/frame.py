@@ -118,7 +118,10 @@ def cross(frame: Frame) -> None:
         houses = {h.value: h for clause in told if clause.has("DIGITS") for m in clause.named("houses") for h in m.values}
     if sorted(house.kind for house in houses) != ["c", "r"] or len(digits) != 1:
         return
-    fills = len(frame.effects) == 1 and isinstance(frame.effects[0], Placement) and frame.effects[0].cell is None
+    lines = {house.kind: house.number for house in houses}
+    meeting = Cell(lines["r"], lines["c"])
+    (effect,) = frame.effects if len(frame.effects) == 1 else (None,)
+    fills = isinstance(effect, Placement) and (effect.cell is None or effect.cell.value == meeting)
     saying = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "FORCE", "CONFINED", "ONLY")
     answered = bool(told) and [piece.type for piece in told[-1].pieces if piece.type != "FROM"] == ["HOUSES"]
     answered = answered and any(clause.has("QUESTION") and clause.has("NEEDED") for clause in told)
@@ -129,11 +132,10 @@ def cross(frame: Frame) -> None:
     if any(clause.has(*REMOVALS) for clause in told):
         return
     frame.loose = frame.loose or not says
-    lines = {house.kind: house.number for house in houses}
-    frame.crossing = {Cell(lines["r"], lines["c"])}
+    frame.crossing = {meeting}
     frame.line = _line_of_last(told) or next(iter(houses.values()))
     (digit,) = digits.values()
-    frame.effects = [Placement(Said(Cell(lines["r"], lines["c"]), [*houses.values()][-1].span), digit)]
+    frame.effects = [Placement(Said(meeting, [*houses.values()][-1].span), digit)]
     frame.effect_at = frame.effect_at if frame.effect_at >= 0 else frame.sentences[-1]
 
 

@@ -168,7 +168,7 @@ class Kinds:
             and not clause.has(*REMOVALS)
         ):
             return "placement"
-        if self._no_other_cell(clause) or self._opens_others(clause, sentence):
+        if (self._no_other_cell(clause) and not _so_placed(clause, sentence)) or self._opens_others(clause, sentence):
             return "removal"
         if _not_there(clause) or _out(clause) or _inside_only(clause):
             return "support"
@@ -618,6 +618,13 @@ class Kinds:
         if effect.digit is None and effect.cell is not None:
             return bool(digits) and cells <= {effect.cell.value}
         return False
+
+
+def _so_placed(clause: Clause, sentence: Sentence) -> bool:
+    """``Nothing else in row 8 can be a 2, so r8c9 has to be``: is it why a digit is placed, and no effect?"""
+    after = sentence.clauses[next((at for at, told in enumerate(sentence.clauses) if told is clause), 0) + 1 :]
+    placed = [told for told in after if "SO" in told.joints and told.has("CELLS", "HOUSES") and told.has(*PLACEMENTS)]
+    return any(not told.has(*REMOVALS, "REST") for told in placed)
 
 
 def _disjoins(sentence: Sentence) -> bool:

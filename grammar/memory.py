@@ -12,6 +12,10 @@ from .vocabulary import Cell, Geometry, House
 KIND_WORDS = {"row": "r", "column": "c", "col": "c", "box": "b", "block": "b", "nonet": "b", "region": "b"}
 
 
+MEETING = ("LAST_CELL", "ONLY_PLACE", "ONLY", "ENDS")
+"""Pieces of a clause that tells a cell by the two lines that meet in it."""
+
+
 class Memory:
     """The cells, digits and houses named last."""
 
@@ -26,9 +30,12 @@ class Memory:
         """Were several lines named since the last cells? Then those are "them"."""
         self.about: House | None = None
         """The house named last, if no cell was named since: what "the fourth cell" is counted in."""
+        self.line: Said[Any] | None = None
+        """The row or column that was all that the clause before named."""
 
     def hear(self, clause: Clause) -> None:
         """Remember what a clause names."""
+        self._meet(clause)
         for piece in clause.pieces:
             mention = piece.mention
             if mention is None:
@@ -47,6 +54,21 @@ class Memory:
                 for said in mention.values:
                     self.houses[said.value.kind] = said
                     self.house, self.about = said, said.value
+
+    def _meet(self, clause: Clause) -> None:
+        """``Column 3 is full but for row 2``, ``Go to column 7. Now down to row 6``: the cell in which two lines meet."""
+        lines = [said for mention in clause.named("houses") for said in mention.values if said.value.kind != "b"]
+        before, self.line = self.line, None
+        if clause.has("CELLS") or not lines:
+            return
+        if len(lines) == 1 and not clause.has("DIGITS"):
+            self.line = lines[0]
+            lines = [before, *lines] if before is not None else lines
+        elif not clause.has(*MEETING):
+            return
+        numbers = {said.value.kind: said.value.number for said in lines}
+        if len(lines) == len(numbers) == 2:
+            self.cells = (Said(Cell(numbers["r"], numbers["c"]), lines[-1].span),)
 
     @property
     def cell(self) -> Cell | None:

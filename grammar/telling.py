@@ -93,6 +93,7 @@ CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "the
 """A sentence that begins so goes on with a reason that was announced."""
 POINTING_BACK = ("PRONOUN", "PRONOUNS", "OTHER_ONE", "THAT_DIGIT", "NTH_CELL")
 """Pieces that stand for a cell or a digit named before."""
+SINGLE_REASONS = ("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
 
@@ -143,6 +144,8 @@ class Teller(Kinds):
             return
         if self._sifting(sentence, number):
             return
+        if self._tells_another(sentence):
+            self.flush()
         text = " ".join(word.norm for word in sentence.words)
         called_for = text.endswith("?") and sentence.names and bool(CALLED_FOR.search(text))
         if called_for:
@@ -172,7 +175,7 @@ class Teller(Kinds):
         if [word.norm for word in sentence.words[:2]] == ["all", "of"]:
             opening = "of"  # "all of them": they were spoken of before
         opening = self._turning(sentence, opening)
-        if opening in ("since", "as") and self._tells_own(sentence):
+        if opening in ("since", "as", "because") and sentence.words[0].norm == opening and self._tells_own(sentence):
             self.flush()
             opening = ""
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
@@ -265,6 +268,37 @@ class Teller(Kinds):
         lost = {digit for mention in removing[0].named("digits") for digit in mention.bare}
         of_one = any(told.has("LOCKED", "FISH") for told in self.frame.reasons) and len(digits) == 1
         return proved or (of_one and lost.isdisjoint(digits))
+
+    def _tells_another(self, sentence: Sentence) -> bool:
+        """Does the sentence tell a whole step by itself, its reason and all that it shows, which the step before does not?"""
+        frame = self.frame
+        if not frame.clauses or not self.script.punctuated or sentence.asked or self.explaining:
+            return False
+        if frame.hypotheses and (sentence.clauses[0].has("LEADS") or sentence.clauses[0].joints & {"SO", "THEN"}):
+            return False
+        alone = Teller(self.script, self.geometry)
+        clauses = [Clause([*clause.pieces], {*clause.joints}, clause.first) for clause in sentence.clauses]
+        alone.tell(replace(sentence, clauses=clauses))
+        alone.finish()
+        if len(alone.readings) != 1 or not alone.readings[0].forced or not alone.readings[0].alternatives:
+            return False
+        steps = alone.readings[0].alternatives[0]
+        if len(steps) != 1 or steps[0].reason is None or steps[0].reason.name.value == "facts":
+            return False
+        if any(option[0].reason is None for option in alone.readings[0].alternatives):
+            return False
+        if not frame.complete and self._shares(frame, clauses):
+            return False  # what is told so far may be the half of it
+        effects = steps[0].effects
+        told = all(plain(effect) or (isinstance(effect, RestOf) and effect.house and effect.digits) for effect in effects)
+        return told and not {*effects} & {*frame.effects}
+
+    def _shares(self, frame: Frame, clauses: Sequence[Clause]) -> bool:
+        """Is a name of the step in these clauses, or a cell of one of its houses?"""
+        names = {value for clause in clauses for piece in clause.pieces if piece.mention for value in piece.mention.bare}
+        told = frame.values()
+        inside = {cell for house in told if isinstance(house, House) for cell in self.geometry.cells_of[house]}
+        return bool(names & (told | inside))
 
     def _leaves_chain(self, clause: Clause, opening: str) -> bool:
         """Can it be neither the next link of the chain that is being told nor what it shows? Then another step begins.
@@ -631,7 +665,8 @@ class Teller(Kinds):
         for clause in sentence.clauses[1:]:
             cells = {cell for mention in clause.named("cells") for cell in mention.bare}
             acts = clause.has("REMOVE", "TAKE", "GONE", "DENY", "PLACE", "FORCE", "BE") and "BECAUSE" not in clause.joints
-            if self.frame.complete and acts and (cells - told or (clause.has("REST") and clause.has("HOUSES", "SAME_HOUSE"))):
+            elsewhere = clause.has("REST", "PLACE") and clause.has("HOUSES", "SAME_HOUSE")
+            if self.frame.complete and acts and (cells - told or elsewhere):
                 return True
         return False
 
@@ -732,6 +767,9 @@ class Teller(Kinds):
             return True
         if frame.hypotheses:
             return kind in ("reason", "both") or (kind == "support" and asked)
+        own = kind == "both" and clause.first and "SO" not in clause.joints and clause.has(*SINGLE_REASONS)
+        if own and clause.has("DIGITS") and any(map(of_pattern, frame.reasons)):
+            return True  # a single, after a pattern whose effects went unsaid
         if clause.has("SINGLE_NAME") and any(c.has("SINGLE_NAME") and c.has("CELLS", "DIGITS") for c in frame.reasons):
             return not (clause.has("CELLS", "DIGITS") and self._complements(clause))
         names = {piece.type for earlier in frame.reasons for piece in earlier.of(*NAMED)}
