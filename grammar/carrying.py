@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from .clauses import Clause, Piece, Sentence
+from .clauses import REMOVALS, Clause, Piece, Sentence
 from .memory import Memory
 from .mentions import Mention
+from .statements import Said
+from .vocabulary import Cell
 
 ANSWERED = 8
 """Sentences after a question in which it may still be answered: ``If so, ...``, and then ``if not, ...``"""
@@ -48,6 +50,43 @@ def asked_before(sentence: Sentence, before: Sequence[Sentence]) -> None:
         at = supposing.pieces[0].end
         cell, digit = (replace(piece, start=at, end=at) for piece in names)
         supposing.pieces = [supposing.pieces[0], cell, *supposing.of("DENY", "BE"), digit]
+
+
+ROLES = ("PIVOT", "WINGS", "FINS", "COVER", "BASE")
+
+
+def role_asked(sentence: Sentence, before: Sequence[Sentence]) -> None:
+    """``And the wings? r9c9 and r7c9.``: the part of a pattern that was asked for."""
+    asked = before[-1].clauses if before and before[-1].asked else []
+    roles = [piece for clause in asked for piece in clause.of(*ROLES)]
+    mere = all(piece.mention is None for clause in asked for piece in clause.pieces)
+    if len(roles) != 1 or not mere or not sentence.clauses:
+        return
+    answer = sentence.clauses[0]
+    if [piece.type for piece in answer.pieces if piece.type not in ("PRONOUN", "PRONOUNS", "BE")] in (["CELLS"], ["HOUSES"]):
+        at = answer.pieces[0].start
+        answer.pieces = [replace(roles[0], start=at, end=at), *answer.pieces]
+
+
+def on_lines(clause: Clause, told: Sequence[Clause]) -> Clause:
+    """``The 2s of columns 2 and 7 are an X-wing in rows 3 and 8, so in column 7 the 2 sits in row 3``: the cell of both lines.
+
+    ``told``: the clauses of the step so far.
+    """
+    if not any(other.has("FISH", "CONFINED") for other in told) or clause.has("CELLS", "REST", *REMOVALS):
+        return clause
+    lines = [said for mention in clause.named("houses") for said in mention.values]
+    own = {house for other in told for mention in other.named("houses") for house in mention.bare}
+    digits = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
+    said = [digit for mention in clause.named("digits") for digit in mention.bare]
+    numbers = {line.value.kind: line.value.number for line in lines}
+    fish = len(own) > 3 and {line.value for line in lines} <= own and said == [*digits]
+    if not fish or len(lines) != 2 or sorted(numbers) != ["c", "r"]:
+        return clause
+    at, end = clause.pieces[0].start, clause.pieces[-1].end
+    mention = Mention("cells", (Said(Cell(numbers["r"], numbers["c"]), lines[-1].span),), at, end)
+    pieces = [Piece("CELLS", "", at, at, mention), Piece("FORCE", "has to be", at, at), *clause.of("DIGITS")]
+    return replace(clause, pieces=pieces)
 
 
 def not_there_but(sentence: Sentence) -> None:

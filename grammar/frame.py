@@ -112,6 +112,10 @@ def cross(frame: Frame) -> None:
     if any(clause.has("CELLS", "OTHER_ONE", "LOCKED", "FISH", "SUBSET") for clause in told):
         return
     houses = {said.value: said for clause in told for mention in clause.named("houses") for said in mention.values}
+    if {"r", "c"} <= {house.kind for house in houses}:
+        mere = [clause for clause in told if [piece.type for piece in clause.pieces] == ["HOUSES"]]
+        boxes = {house for clause in mere for mention in clause.named("houses") for house in mention.bare if house.kind == "b"}
+        houses = {house: said for house, said in houses.items() if house not in boxes}  # "box 9 has one, too"
     digits = {said.value: said for clause in told for mention in clause.named("digits") for said in mention.values}
     if len(houses) > 2:
         # "Box 8 is done, and column 6 lacks only its 8, in row 2"

@@ -91,7 +91,8 @@ class Kinds:
             return "aside"
         if sentence.asked and clause.has(*NAMED) and not clause.has("PLACE", "FORCE"):
             return "reason"
-        if sentence.asked or (clause.has("NEEDED") and not clause.has(*REASONS) and not self._puts(clause)):
+        needed = clause.has("NEEDED") and not clause.has(*REASONS) and not self._puts(clause) and not self._subset(clause)
+        if sentence.asked or needed:
             return "support" if clause.names else "aside"
         left = any(piece.text.startswith("leaves <C> with") for piece in clause.of("ONLY_DIGIT"))
         if left and clause.first and self.frame.reasoned and not self.frame.told_out and self._one_cell(clause):
@@ -418,10 +419,11 @@ class Kinds:
 
     def _places_told(self) -> bool:
         """Were as many cells as digits named, and these said to have no other place?"""
-        if not any(clause.has("ONLY_PLACE", "CONFINED", "FACT") for clause in self.frame.reasons):
+        told = [clause for clause, _ in self.frame.clauses]
+        if not any(clause.has("ONLY_PLACE", "CONFINED", "FACT", "NEEDED") for clause in told):
             return False
         cells, digits = (
-            {value for clause in self.frame.reasons for mention in clause.named(kind) for value in mention.bare}
+            {value for clause in told for mention in clause.named(kind) for value in mention.bare}
             for kind in ("cells", "digits")
         )
         return len(cells) == len(digits) > 1

@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .carrying import asked_before, fin_or_fish, for_it, none_outside, not_there_but, supposed_before
+from .carrying import asked_before, fin_or_fish, for_it, none_outside, not_there_but, on_lines, role_asked, supposed_before
 from .clauses import NAMES, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
 from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
@@ -160,6 +160,7 @@ class Teller(Kinds):
         fin_or_fish(sentence)
         not_there_but(sentence)
         asked_before(sentence, self.sentences[:-1])
+        role_asked(sentence, self.sentences[:-1])
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining:
             self._others_told()
@@ -209,6 +210,7 @@ class Teller(Kinds):
                 clause, self.frame = supposed, Frame(sentences=[number - 1])  # nothing is led on from it
             clause = for_it(clause, self.memory, sentence.clauses[at - 1] if at else None)
             clause = none_outside(clause, [told for told, _ in self.frame.clauses])
+            clause = on_lines(clause, [] if self.frame.complete else [told for told, _ in self.frame.clauses])
             self._name_counted(clause)
             self._suppose_it(clause)
             shown = self.frame.complete and self.frame.reasoned and not self.frame.explained
@@ -223,12 +225,12 @@ class Teller(Kinds):
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)
             self.memory.hear(clause)
-        if announces_reason(sentence) and not sentence.names:
+        if self.explaining and not sentence.names:
             self._announced()
         waits = self.frame.explained and not self.frame.reasoned and number not in self.frame.told_in
         if opening == "because" and waits:
             self.explaining = True  # "Here is the reason. Consider r1c1 and r1c2. They are a pair."
-        if alone:
+        if alone or (not sentence.names and any(clause.has("NO_REASON") for clause in sentence.clauses)):
             self.flush()
         fed = sentence.names or number in self.frame.sentences or self.explaining
         self.talked = self.opens and self.script.punctuated and not fed
@@ -272,7 +274,7 @@ class Teller(Kinds):
     def _tells_another(self, sentence: Sentence) -> bool:
         """Does the sentence tell a whole step by itself, its reason and all that it shows, which the step before does not?"""
         frame = self.frame
-        if not frame.clauses or not self.script.punctuated or sentence.asked or self.explaining:
+        if not frame.clauses or not sentence.clauses or not self.script.punctuated or sentence.asked or self.explaining:
             return False
         if frame.hypotheses and (sentence.clauses[0].has("LEADS") or sentence.clauses[0].joints & {"SO", "THEN"}):
             return False
@@ -439,7 +441,7 @@ class Teller(Kinds):
             self.flush()
             frame = self.frame
         fresh = first and opening in FRESH and kind != "hypothesis" and not self._goes_on(opening, kind)
-        fresh = fresh and not (kind == "reason" and self._shows_told(clause, number))
+        fresh = fresh and not (kind == "reason" and (self._shows_told(clause, number) or self._leans_back(clause)))
         if first and frame.complete and kind in ("removal", "placement", "both") and self._long_since(number):
             self.flush()  # after so much talk another step begins
             frame = self.frame
@@ -575,6 +577,8 @@ class Teller(Kinds):
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
         """Does the clause begin another step?"""
         frame = self.frame
+        if kind == "reason" and clause.has(*NAMED, "LOCKED") and (self.sentences[number].asked or self._of_single(clause)):
+            return True  # "An 8 in r4c2. That fills its row. Can you see the naked quad?"
         if kind == "support" or (kind == "reason" and (self._cells_of_subset(clause) or self._adds_role(clause))):
             return False
         if kind == "hypothesis" and frame.explained:
@@ -601,8 +605,9 @@ class Teller(Kinds):
         if kind == "removal" and any(not isinstance(effect, Placement) for effect in frame.effects):
             return (opening in FRESH and not self._goes_on(opening, kind)) or self.opens
         if kind == "reason" and not frame.reasoned:
-            if any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that")):
-                return False
+            called = [piece.type for piece in clause.pieces] == ["SINGLE_NAME"] and opening in ("a", "another")
+            if self._leans_back(clause) or called:
+                return False  # "r2c2 is 7. A naked single."
             if self._shows_told(clause, number):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
@@ -611,6 +616,18 @@ class Teller(Kinds):
             kind == "reason"
             and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause) or self._says_more(clause))
         )
+
+    @staticmethod
+    def _leans_back(clause: Clause) -> bool:
+        """``All you need for that is ...``"""
+        return any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that"))
+
+    def _of_single(self, clause: Clause) -> bool:
+        """Was a digit placed for the reason of a single, or is a locked digit called so after a placement?"""
+        frame = self.frame
+        placed = bool(frame.effects) and all(isinstance(effect, Placement) for effect in frame.effects)
+        single = any(told.has(*SINGLE_REASONS) for told in frame.reasons) and not any(map(of_pattern, frame.reasons))
+        return placed and (single or clause.has("LOCKED"))
 
     def _shows_told(self, clause: Clause, number: int) -> bool:
         """Is it, right after an effect for which no reason was told, a pattern of its digits in a sentence without effects?
@@ -681,7 +698,10 @@ class Teller(Kinds):
         """``Here is the reason.``: what was told before it is an effect."""
         self._others_told()
         frame = self.frame
-        self._part_before(frame.sentences[-1] if frame.sentences else 0)
+        begin = frame.sentences[-1] if frame.sentences else 0
+        while begin - 1 in frame.told_in and self.sentences[begin].words[0].norm in CONTINUING:
+            begin -= 1  # "r3c5 is not 1. And r7c4 is not 6. Why?"
+        self._part_before(begin)
         frame = self.frame
         frame.explained = frame.explained or (frame.complete and not frame.reasoned)
 
@@ -699,24 +719,28 @@ class Teller(Kinds):
             frame.effective.append(clause)
             frame.effect_at = max(frame.told_in)
 
-    def _part_before(self, last: int) -> None:
-        """End a step that was told out before the sentence whose effects a reason is announced for."""
+    def _part_before(self, first: int) -> None:
+        """End a step that was told out before that sentence, where a reason is announced for the effects told from it on."""
         frame = self.frame
-        of_last = [clause for clause, number in frame.clauses if number == last]
-        mere = all(clause in frame.effective or clause in frame.placing for clause in of_last)
-        if not (frame.reasoned and mere and last in frame.told_in and any(number < last for number in frame.told_in)):
+        late = [clause for clause, number in frame.clauses if number >= first]
+        mere = all(clause in frame.effective or clause in frame.placing for clause in late)
+        if not (frame.reasoned and mere and first in frame.told_in and any(number < first for number in frame.told_in)):
             return
-        after = Frame(clauses=[(clause, last) for clause in of_last], sentences=[last], effect_at=last)
-        after.effects = [effect for effect, number in zip(frame.effects, frame.told_in) if number == last]
-        after.told_in = [last] * len(after.effects)
-        after.effective = [clause for clause in of_last if clause in frame.effective]
-        after.placing = [clause for clause in of_last if clause in frame.placing]
-        frame.effects = frame.effects[: len(frame.effects) - len(after.effects)]
-        frame.told_in = frame.told_in[: len(frame.effects)]
-        frame.clauses = frame.clauses[: len(frame.clauses) - len(of_last)]
-        frame.sentences = [number for number in frame.sentences if number != last]
-        frame.effective = [clause for clause in frame.effective if clause not in of_last]
-        frame.placing = [clause for clause in frame.placing if clause not in of_last]
+        count = sum(number < first for number in frame.told_in)
+        after = Frame(
+            clauses=frame.clauses[len(frame.clauses) - len(late) :],
+            effects=frame.effects[count:],
+            told_in=frame.told_in[count:],
+            sentences=[number for number in frame.sentences if number >= first],
+            effective=[clause for clause in late if clause in frame.effective],
+            placing=[clause for clause in late if clause in frame.placing],
+            effect_at=max(frame.told_in),
+        )
+        frame.effects, frame.told_in = frame.effects[:count], frame.told_in[:count]
+        frame.clauses = frame.clauses[: len(frame.clauses) - len(late)]
+        frame.sentences = [number for number in frame.sentences if number < first]
+        frame.effective = [clause for clause in frame.effective if clause not in late]
+        frame.placing = [clause for clause in frame.placing if clause not in late]
         frame.effect_at = max(frame.told_in)
         self.flush()
         self.frame = after
@@ -742,6 +766,8 @@ class Teller(Kinds):
             return False
         houses = [house for mention in clause.named("houses") for house in mention.bare]
         around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
+        if clause.has("LAST_CELL") and self.frame.reasoned and set(houses) - self.frame.values():
+            return False  # "it is the last cell in column 9. One cell to go in row 6"
         if not digits and not named:
             return around or clause.has("PRONOUN")
         return digits <= placed and named <= cells and (around or not self.frame.reasons)
@@ -774,7 +800,8 @@ class Teller(Kinds):
             return not (clause.has("CELLS", "DIGITS") and self._complements(clause))
         names = {piece.type for earlier in frame.reasons for piece in earlier.of(*NAMED)}
         others = {piece.type for piece in clause.of(*NAMED)}
-        return bool(names and others and names != others) or (kind == "support" and asked)
+        headed = clause.has("SINGLE_NAME") and any(map(of_pattern, frame.reasons))
+        return headed or bool(names and others and names != others) or (kind == "support" and asked)
 
     def _complements(self, clause: Clause) -> bool:
         """Does it name only what was named in this step already?"""

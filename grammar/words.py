@@ -442,6 +442,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.kind == "NUM" and _out_of(words, at):
             kept.append(replace(word, kind="W"))  # eight of its nine
+        elif _and_the_one(words, at) or _and_the_one(words, at - 1):
+            continue  # r4c7 and the one at row 5, column 7: two cells
         elif word.norm == "one" and kept and kept[-1].norm == "the" and _and_the_other(words[at + 1 :]):
             kept.append(replace(word, kind="W"))  # the one is 3, the other 4
         elif (
@@ -589,6 +591,17 @@ def _ends_lines(before: Sequence[Word]) -> bool:
     while at >= 0 and before[at].kind in ("NUM", "COMMA", "AND"):
         at -= 1
     return at >= 0 and before[at].kind in ("ROWS", "COLS")
+
+
+def _and_the_one(words: Sequence[Word], at: int) -> bool:
+    """Is it the ``one`` of ``r4c7 and the one at row 5, column 7``?"""
+    if at < 3 or words[at].norm != "one" or [words[at - 2].kind, words[at - 1].norm] != ["AND", "the"]:
+        return False
+    at_cell = [word.kind for word in words[at + 1 : at + 2]] in (["OF"], ["ON"]) and _names_cell(words, at + 2)
+    return at_cell and (words[at - 3].kind in ("RC", "CELLW") or [word.kind for word in words[at - 4 : at - 2]] in LINE_NUMBER)
+
+
+LINE_NUMBER = (["ROW", "NUM"], ["COL", "NUM"])
 
 
 def _next_line(kept: Sequence[Word], after: Sequence[Word]) -> bool:
