@@ -41,7 +41,7 @@ from .segmenting import LONGEST_PART, SINGLES, BoardSight, Parter, anywhere, exp
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
 """Sentences after a reading that may belong to its steps."""
-LONGEST_STRETCH = 12
+LONGEST_STRETCH = 18
 """Sentences that are parted at once."""
 TALK_TRIED = 4
 """How many of the sentences taken for talk before it a failing step is tried against."""

@@ -147,12 +147,25 @@ def none_outside(clause: Clause, told: Sequence[Clause]) -> Clause:
 
 
 def fin_or_fish(sentence: Sentence) -> None:
-    """``Either r3c3 is 1, or columns 3 and 4 have an X-wing on 1``: the cell is the fin."""
+    """``Either r3c3 is 1, or columns 3 and 4 have an X-wing on 1``, ``If r3c3 is not 1, ...``: the cell is the fin."""
     clauses = sentence.clauses
     for clause, following in pairwise(clauses):
         fish = following.has("FISH") and not following.has("CELLS") and not clause.has("FISH", "FINS", "IF")
         either = clause.has("EITHER") or sentence.words[0].norm == "either"
         types = sorted(piece.type for piece in clause.pieces if piece.type not in ("EITHER", "BE", "FROM", "ALREADY"))
-        if fish and either and types == ["CELLS", "DIGITS"]:
-            at = clause.pieces[0].start
-            clause.pieces = [Piece("FINS", "fin", at, at), *clause.of("CELLS")]
+        if (fish and either and types == ["CELLS", "DIGITS"]) or spoils(clause, following):
+            as_fin(clause)
+
+
+def spoils(clause: Clause, following: Clause) -> bool:
+    """Is a cell supposed not to be the digit of the fish that follows: ``If r3c3 is not 1, columns 3 and 4 have an X-wing``?"""
+    types = sorted(piece.type for piece in clause.pieces if piece.type not in ("FROM", "BE"))
+    digits = [{digit for mention in told.named("digits") for digit in mention.bare} for told in (clause, following)]
+    fish = following.has("FISH") and not following.has("CELLS", "IF") and following.has("HOUSES")
+    return types == ["CELLS", "DENY", "DIGITS", "IF"] and fish and digits[1] <= digits[0]
+
+
+def as_fin(clause: Clause) -> None:
+    """The clause as one that tells a fin."""
+    at = clause.pieces[0].start
+    clause.pieces = [Piece("FINS", "fin", at, at), *clause.of("CELLS", "DIGITS")]

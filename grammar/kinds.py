@@ -314,8 +314,10 @@ class Kinds:
         return (mere or types == ["NEEDED", "DIGITS"]) and len(clause.digits) == 1 and awaited
 
     def _left_over(self, clause: Clause) -> bool:
-        """``Where does the 5 go in box 5? Everywhere else is blocked. So that leaves r5c5``"""
+        """``Where does the 5 go in box 5? Everywhere else is blocked. So that leaves r5c5``, ``One place for the 6. r3c6.``"""
         bare = [piece.type for piece in clause.pieces] == ["CELLS"] and self._one_cell(clause)
+        if bare and clause.first and any(told.has("ONLY_PLACE") for told in self.frame.reasons) and self._digit_awaits():
+            return not any(told.has("CELLS") for told, _ in self.frame.clauses)
         return bare and "SO" in clause.joints and bool(self._wanted()) and not self.frame.complete and not self.frame.hypotheses
 
     def _lists_places(self, clause: Clause) -> bool:

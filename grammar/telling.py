@@ -8,7 +8,18 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
-from .carrying import asked_before, fin_or_fish, for_it, none_outside, not_there_but, on_lines, role_asked, supposed_before
+from .carrying import (
+    as_fin,
+    asked_before,
+    fin_or_fish,
+    for_it,
+    none_outside,
+    not_there_but,
+    on_lines,
+    role_asked,
+    spoils,
+    supposed_before,
+)
 from .clauses import NAMES, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
 from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
@@ -130,6 +141,8 @@ class Teller(Kinds):
         """Was the last sentence a mere "Why?"?"""
         self.turn = ""
         """The first word of the talk just before in run-on speech, where it turns to something else: "let us see"."""
+        self.ended = Frame()
+        """The step that was told before this one."""
 
     def tell(self, sentence: Sentence) -> None:
         """The next sentence."""
@@ -210,6 +223,7 @@ class Teller(Kinds):
                 clause, self.frame = supposed, Frame(sentences=[number - 1])  # nothing is led on from it
             clause = for_it(clause, self.memory, sentence.clauses[at - 1] if at else None)
             clause = none_outside(clause, [told for told, _ in self.frame.clauses])
+            self._spoil(clause)
             clause = on_lines(clause, [] if self.frame.complete else [told for told, _ in self.frame.clauses])
             self._name_counted(clause)
             self._suppose_it(clause)
@@ -441,6 +455,7 @@ class Teller(Kinds):
             self.flush()
             frame = self.frame
         fresh = first and opening in FRESH and kind != "hypothesis" and not self._goes_on(opening, kind)
+        fresh = fresh and not (frame.complete and kind in ("reason", "both") and self._elaborates(clause))
         fresh = fresh and not (kind == "reason" and (self._shows_told(clause, number) or self._leans_back(clause)))
         if first and frame.complete and kind in ("removal", "placement", "both") and self._long_since(number):
             self.flush()  # after so much talk another step begins
@@ -515,6 +530,14 @@ class Teller(Kinds):
             elif kind == "placement":
                 frame.placing.append(clause)
             frame.effect_at = number
+
+    def _spoil(self, clause: Clause) -> None:
+        """``Suppose r3c3 is not 1. Then columns 3 and 4 have an X-wing on 1``: what was supposed away is the fin."""
+        frame = self.frame
+        supposed = frame.hypotheses
+        if len(supposed) == 1 and supposed[0] is frame.clauses[-1][0] and spoils(supposed[0], clause):
+            as_fin(supposed[0])
+            frame.hypotheses, frame.reasons = [], [*frame.reasons, *supposed]
 
     def _name_in_role(self, clause: Clause) -> None:
         """What "this cell" is where it has a role: ``so it is a finned X-wing, with this cell as fin``."""
@@ -603,6 +626,8 @@ class Teller(Kinds):
                 return kind == "both" and frame.reasoned and clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
             return not any(not isinstance(effect, Placement) for effect in frame.effects)
         if kind == "removal" and any(not isinstance(effect, Placement) for effect in frame.effects):
+            if self._refuted() and opening not in CONTINUING:
+                return True
             return (opening in FRESH and not self._goes_on(opening, kind)) or self.opens
         if kind == "reason" and not frame.reasoned:
             called = [piece.type for piece in clause.pieces] == ["SINGLE_NAME"] and opening in ("a", "another")
@@ -611,16 +636,28 @@ class Teller(Kinds):
             if self._shows_told(clause, number):
                 return False
             return opening not in EXPLAINING and not clause.has("PRONOUN", "PRONOUNS")
-        called = clause.has(*NAMED) and not clause.names and clause.has("PRONOUN", "PRONOUNS")  # "that is an X-wing"
+        spoken_of = any(piece.text not in ("here", "there") for piece in clause.of("PRONOUN", "PRONOUNS"))
+        called = clause.has(*NAMED) and not clause.names and spoken_of  # "that is an X-wing"
         return not (
             kind == "reason"
             and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause) or self._says_more(clause))
         )
 
-    @staticmethod
-    def _leans_back(clause: Clause) -> bool:
-        """``All you need for that is ...``"""
-        return any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that"))
+    def _leans_back(self, clause: Clause) -> bool:
+        """``All you need for that is ...``, ``Just look at ...``, ``Look at ... to see it``"""
+        norms = [word.norm for word in self.sentences[-1].words]
+        back = norms[:1] == ["just"] or norms[-3:] in (["to", "see", "it"], ["to", "see", "that"], ["to", "see", "why"])
+        said = any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that"))
+        return said or (clause.has("LEAN") and back)
+
+    def _refuted(self) -> bool:
+        """Was it supposed that a cell is a digit, and is all that was shown that it is not?"""
+        chains = links(self.frame.hypotheses)
+        if len(chains) != 1 or len(self.frame.effects) != 1:
+            return False
+        first, (effect,) = chains[0][0].value, self.frame.effects
+        told = isinstance(effect, Removal) and [said.value for said in (*effect.cells, *effect.digits)]
+        return bool(first.holds) and told == [first.cell, first.digit]
 
     def _of_single(self, clause: Clause) -> bool:
         """Was a digit placed for the reason of a single, or is a locked digit called so after a placement?"""
@@ -721,11 +758,18 @@ class Teller(Kinds):
 
     def _part_before(self, first: int) -> None:
         """End a step that was told out before that sentence, where a reason is announced for the effects told from it on."""
-        frame = self.frame
+        late = self._told_late(self.frame, first)
+        if late is not None:
+            self.flush()
+            self.frame = late
+
+    @staticmethod
+    def _told_late(frame: Frame, first: int) -> Frame | None:
+        """The effects told from that sentence on, taken out of a step that was told out before them; None if it was not."""
         late = [clause for clause, number in frame.clauses if number >= first]
         mere = all(clause in frame.effective or clause in frame.placing for clause in late)
         if not (frame.reasoned and mere and first in frame.told_in and any(number < first for number in frame.told_in)):
-            return
+            return None
         count = sum(number < first for number in frame.told_in)
         after = Frame(
             clauses=frame.clauses[len(frame.clauses) - len(late) :],
@@ -742,8 +786,54 @@ class Teller(Kinds):
         frame.effective = [clause for clause in frame.effective if clause not in late]
         frame.placing = [clause for clause in frame.placing if clause not in late]
         frame.effect_at = max(frame.told_in)
+        return after
+
+    def _with_effects_before(self, frame: Frame) -> Frame:
+        """A pattern told without effects, with those told just before it, at the end of a step that was told out before them.
+
+        ``..., so r1c3 cannot be 5. r4c1 cannot be 7. It is a jellyfish: in rows 2, 4, 6 and 9 ...``
+        """
+        ended = self.ended
+        last = ended.sentences[-1] if ended.sentences else -1
+        pattern = bool(frame.hypotheses) or any(map(of_pattern, frame.reasons))
+        if frame.complete or not pattern or frame.sentences[0] != last + 1 or not self.script.punctuated:
+            return frame
+        if not self.readings or self.readings[-1].sentences != tuple(ended.sentences):
+            return frame
+        if ended.complete and not ended.reasoned and ended.values() & frame.values() and self._mere_effects(ended):
+            self.readings.pop()
+            return self._shown_by(ended, frame)
+        begin = last
+        while begin - 1 in ended.told_in and self.sentences[begin].words[0].norm in CONTINUING:
+            begin -= 1
+        concluding = self.sentences[begin].words[0].norm in GOING_ON | CARRYING_ON
+        removing = all(isinstance(effect, Removal | RestOf) for effect in ended.effects)
+        if concluding or not ended.reasoned or not removing:
+            return frame
+        if self.script.opens_at(self.sentences[frame.sentences[0]].words[0].start):
+            return frame
+        late = self._told_late(ended, begin)
+        if late is None:
+            return frame
+        self.readings.pop()
+        self.frame, self.ended = ended, Frame()
         self.flush()
-        self.frame = after
+        return self._shown_by(late, frame)
+
+    @staticmethod
+    def _mere_effects(frame: Frame) -> bool:
+        """Are removals all that was told, in clauses that tell nothing else?"""
+        told = all(any(clause is other for other in frame.effective) for clause, _ in frame.clauses)
+        return told and all(isinstance(effect, Removal | RestOf) for effect in frame.effects)
+
+    @staticmethod
+    def _shown_by(told: Frame, frame: Frame) -> Frame:
+        """The effects of the one for the reason of the other."""
+        told.clauses = [*told.clauses, *frame.clauses]
+        told.sentences = [*told.sentences, *frame.sentences]
+        told.reasons, told.hypotheses, told.support = frame.reasons, frame.hypotheses, frame.support
+        told.explained = True
+        return told
 
     def _other_case(self, clause: Clause) -> bool:
         """Is something else supposed of the cell of which something was supposed first?"""
@@ -834,6 +924,8 @@ class Teller(Kinds):
         if not frame.clauses:
             return
         cross(frame)
+        frame = self._with_effects_before(frame)
+        self.ended = frame
         options = list(self._options(frame))
         if not options:
             self._leave(frame)
