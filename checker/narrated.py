@@ -6,9 +6,10 @@ import re
 from bisect import bisect_left
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import replace
+from itertools import takewhile
 from typing import NamedTuple
 
-from ..grammar.frame import used
+from ..grammar.frame import crossing_cells, used
 from ..grammar.kinds import NAMED
 from ..grammar.narration import read_narration
 from ..grammar.passages import Passage, Transcript
@@ -23,6 +24,7 @@ from ..grammar.statements import (
     Placement,
     Problem,
     Reason,
+    Removal,
     RestOf,
     Span,
     Statement,
@@ -33,10 +35,10 @@ from ..grammar.statements import (
 from ..grammar.vocabulary import Candidate, Cell, CellFact, Claim, Geometry
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
-from .puzzle import Puzzle
+from .puzzle import Puzzle, Standing
 from .replay import Replay, plain_claims
 from .report import Report, StepReport
-from .segmenting import LONGEST_PART, SINGLES, BoardSight, Parter, anywhere, explicit, with_lost
+from .segmenting import LONGEST_PART, SINGLES, BoardSight, Parter, after, anywhere, explicit, with_lost
 
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
@@ -201,6 +203,11 @@ def _never_said(finding: Finding, report: Report, doubtful: Collection[int]) -> 
     return finding.problem.details.get("by") in unsaid.union(doubtful)
 
 
+def _bare(effect: Effect) -> bool:
+    """Is nothing said of the effect, neither digit nor place?"""
+    return isinstance(effect, Unsaid) or (isinstance(effect, Removal) and not effect.cells and not effect.digits)
+
+
 def _open(effect: Effect) -> bool:
     return isinstance(effect, RestOf | Unsaid) or leaves_open(effect)
 
@@ -238,6 +245,8 @@ class _Resolver:
         self.reached = 0
         self.consumed: set[int] = set()
         """Sentences that belong to steps put together before their turn."""
+        self.carried: dict[tuple[int, ...], tuple[Effect, ...]] = {}
+        """Effects that were told at the end of one reading, and that follow from the reason of the next one."""
         self.supposing = -1
         """The last sentence that something is supposed in and that was not taken in."""
         self.kinds = list(narration.kinds)
@@ -330,7 +339,7 @@ class _Resolver:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
         if reading.marking is not None:
             return [reading.marking]
-        reading = self._with_lost(self._ends_seen(reading))
+        reading = self._with_lost(self._ends_seen(self._with_carried(reading)))
         weighed = self._weighed(reading)
         if weighed.holds is not None and self._settled(reading, weighed):
             return self._told_besides(reading, weighed.holds) or weighed.holds
@@ -361,7 +370,10 @@ class _Resolver:
         """Is what the words say all that they name?"""
         steps = weighed.holds or ()
         cells = {cell for number in reading.sentences for cell in self.gatherer.cells(number)}
-        return weighed.in_part or (explicit(steps) and cells <= used(steps))
+        told = cells <= used(steps) | crossing_cells(steps, self.puzzle.geometry)
+        left = [effect for step in steps for effect in step.effects if _open(effect)]
+        said = not left or (reading.forced and all(isinstance(effect, Removal | RestOf) and effect.digits for effect in left))
+        return weighed.in_part or (told and (explicit(steps) or said))
 
     def _told_besides(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Statement]:
         """The steps, and the placement that its last sentence tells by itself, though all that it names comes into them."""
@@ -500,10 +512,10 @@ class _Resolver:
         low = max(self.reached, first - TALK_TRIED)
         while first > low and self.kinds[first - 1] == "talk":
             first -= 1
-        after = AFTER
+        further = AFTER
         if far or self.gatherer.supposes(range(last + 1, min(last + 1 + AFTER, len(self.kinds)))):
-            after = LONGEST_PART - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
-        end = min(last + after, first + LONGEST_STRETCH, len(self.kinds) - 1)
+            further = LONGEST_PART - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
+        end = min(last + further, first + LONGEST_STRETCH, len(self.kinds) - 1)
         while last < end and (not talk_only or self.kinds[last + 1] == "talk"):
             last += 1
         return [number for number in range(first, last + 1) if number not in self.consumed]
@@ -660,17 +672,51 @@ class _Resolver:
         step = reading.alternatives[0][0]
         if len(reading.sentences) < 2 or step.reason is None or judged.problems[0].code != "effect-unproved":
             return ()
-        proved = {effect.claim for effect in judged.effects if effect.verdict == "proved"}
-        count = sum(1 for effect in step.effects if (claims := set(plain_claims(effect))) and claims <= proved)
-        rest = {claim for effect in step.effects[count:] for claim in plain_claims(effect)}
-        if not 0 < count < len(step.effects) or rest & proved:
+        proved = {effect.claim for effect in judged.effects if effect.verdict in ("proved", "idle")}
+        claims = [set(plain_claims(effect)) for effect in step.effects]
+        count = len([*takewhile(lambda told: told <= proved, claims)])
+        if not any(claims[:count]):
+            return ()
+        if count == len(step.effects) or set[Claim]().union(*claims[count:]) & proved:
             return ()  # what is proved in part was meant to come of the reason
         cells = [{claim.candidate.cell for effect in part for claim in plain_claims(effect)}
                  for part in (step.effects[:count], step.effects[count:])]  # fmt: skip
         if any(cells[0] & told and cells[1] <= told for told in map(self.gatherer.cells, reading.sentences)):
             return ()  # told in one sentence: all of it was meant to come of the reason
-        parts = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
-        return parts if all(self.replay.weigh(part, brief=True)[0].clean for part in parts) else ()
+        first, rest = replace(step, effects=step.effects[:count]), replace(step, effects=step.effects[count:], reason=None)
+        if all(self.replay.weigh(part, brief=True)[0].clean for part in (first, rest)):
+            return (first, rest)
+        shown = judge(first, self.replay.standing, self.puzzle, brief=True)
+        holds = shown.clean or _only_in_part_idle(shown)
+        following = self._shows(rest, reading, after(self.replay.standing, shown)) if holds else None
+        if following is None:
+            return ()
+        self.carried[following.sentences] = rest.effects
+        return (first,)
+
+    def _shows(self, step: Step, reading: Reading, standing: Standing) -> Reading | None:
+        """The reading right after that one, where its reason shows on that standing the effects of the step, and its own."""
+        at = bisect_left(self.narration.readings, reading.sentences[-1] + 1, key=lambda other: other.sentences[0])
+        following = self.narration.readings[at] if at < len(self.narration.readings) else None
+        if following is None or any(map(self.gatherer.speaks, range(reading.sentences[-1] + 1, following.sentences[0]))):
+            return None
+        told = [option[0] for option in self._with(step.effects, following).alternatives if len(option) == 1 and option[0].reason]
+        return following if any(judge(other, standing, self.puzzle, brief=True).clean for other in told) else None
+
+    @staticmethod
+    def _with(effects: tuple[Effect, ...], reading: Reading) -> Reading:
+        """The reading with these effects told before its own."""
+        options = tuple(
+            (replace(option[0], effects=(*effects, *(effect for effect in option[0].effects if not _bare(effect)))),)
+            if len(option) == 1
+            else option
+            for option in reading.alternatives
+        )
+        return replace(reading, alternatives=options)
+
+    def _with_carried(self, reading: Reading) -> Reading:
+        effects = self.carried.pop(reading.sentences, ())
+        return self._with(effects, reading) if effects else reading
 
     def _missed(self, reading: Reading) -> Sequence[Statement]:
         """The step and, before it, the talk that it hangs on, if there is any: a claim that was not taken in."""

@@ -59,6 +59,9 @@ class Kinds:
             return "both"
         if self._left(clause):
             return "removal"
+        if self._all_else_there(clause):
+            clause.pieces = [Piece("ONLY_DIGIT", "all else is out", clause.pieces[0].start, clause.pieces[-1].end)]
+            return "reason"
         if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
             if not (self._subset_waits() or any(map(self._subset, self.frame.reasons)) or clause.has("SUBSET")):
                 return "reason"
@@ -69,6 +72,9 @@ class Kinds:
             return "reason"
         if self._sifts(clause) or self._why_sifted(clause, sentence):
             return "sifted"
+        out = clause.has("REST") and clause.has("GONE", "DENY", "ALREADY") and not clause.has("CELLS", "DIGITS", "HOUSES")
+        if out and self._wanted() and not self.frame.complete:
+            return "support"  # "Who can take the 1? All the other places are out."
         if self.script.punctuated and _merely_both(clause, sentence) and not self.frame.hypotheses:
             return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
         if self._answers_not(clause):
@@ -304,6 +310,13 @@ class Kinds:
             return bare and clause.first  # "next, 7 at r6c3"
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
+
+    def _all_else_there(self, clause: Clause) -> bool:
+        """``A 4 goes in r1c1. All the other digits are ruled out there``: why, said of the cell just filled."""
+        effects = self.frame.effects
+        placed = len(effects) == 1 and isinstance(effects[0], Placement) and not self.frame.reasoned
+        there = clause.has("PRONOUN") and not clause.has("CELLS", "DIGITS", "HOUSES")
+        return placed and there and clause.has("ALL_ELSE") and clause.has("REMOVE", "GONE", "DENY", "ALREADY")
 
     def _fills_in(self, clause: Clause) -> bool:
         """``One candidate. The 6.``, ``Its last gap is r8c9, and it needs a 1``: the digit of a cell that can have but one."""

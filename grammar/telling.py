@@ -20,7 +20,7 @@ from .carrying import (
     spoils,
     supposed_before,
 )
-from .clauses import NAMES, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
+from .clauses import NAMES, PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
 from .crossings import either_place, in_turn, with_cells
 from .effects import placements, removals
 from .frame import (
@@ -157,6 +157,7 @@ class Teller(Kinds):
             return
         if self._sifting(sentence, number):
             return
+        self._settle(sentence)
         if self._tells_another(sentence):
             self.flush()
         text = " ".join(word.norm for word in sentence.words)
@@ -175,7 +176,7 @@ class Teller(Kinds):
         asked_before(sentence, self.sentences[:-1])
         role_asked(sentence, self.sentences[:-1])
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
-        if self.explaining:
+        if self.explaining or any(map(self._leans_back, sentence.clauses)):
             self._others_told()
         if self.explaining or early or [word.norm for word in sentence.words[:3]] in SEEING_WHY:
             opening = "because"
@@ -232,8 +233,8 @@ class Teller(Kinds):
             done = [*self.frame.effective, *self.frame.placing]
             told = [told for told in before if all(told is not other for other in done)]
             clause = with_cells(clause, told, sentence.clauses, self.memory)
-            if not self.script.punctuated:
-                clause = either_place(clause, told)
+            if not self.script.punctuated or (self.asked and clause.first):
+                clause = either_place(clause, [other for other in told if not self._choice(other)])
             clause = self._besides(clause)
             clause = in_turn(clause, [told for told, _ in self.frame.clauses])
             kind = self._kind(clause, sentence)
@@ -284,6 +285,22 @@ class Teller(Kinds):
         lost = {digit for mention in removing[0].named("digits") for digit in mention.bare}
         of_one = any(told.has("LOCKED", "FISH") for told in self.frame.reasons) and len(digits) == 1
         return proved or (of_one and lost.isdisjoint(digits))
+
+    def _settle(self, sentence: Sentence) -> None:
+        """End a pattern that was told for the effects before it, where the sentence tells an effect of something else.
+
+        ``r8c5 has to be 9. r1c5, r8c5 and r9c5 are a naked triple. r8c3 is 1.``
+        """
+        frame, opening = self.frame, sentence.words[0].norm if sentence.words else ""
+        acts = any(clause.has(*REMOVALS, *PLACEMENTS) and clause.has("CELLS") for clause in sentence.clauses)
+        if not acts or not frame.reasons or frame.hypotheses or frame.complete:
+            return
+        if sentence.asked or opening in GOING_ON | CARRYING_ON:
+            return
+        merged = self._with_effects_before(frame)
+        if merged is not frame:
+            self.frame = merged
+            self.flush()
 
     def _tells_another(self, sentence: Sentence) -> bool:
         """Does the sentence tell a whole step by itself, its reason and all that it shows, which the step before does not?"""
@@ -455,7 +472,8 @@ class Teller(Kinds):
             self.flush()
             frame = self.frame
         fresh = first and opening in FRESH and kind != "hypothesis" and not self._goes_on(opening, kind)
-        fresh = fresh and not (frame.complete and kind in ("reason", "both") and self._elaborates(clause))
+        on = self._elaborates(clause) or self._says_more(clause)
+        fresh = fresh and not (frame.complete and kind in ("reason", "both") and on)
         fresh = fresh and not (kind == "reason" and (self._shows_told(clause, number) or self._leans_back(clause)))
         if first and frame.complete and kind in ("removal", "placement", "both") and self._long_since(number):
             self.flush()  # after so much talk another step begins
@@ -600,6 +618,9 @@ class Teller(Kinds):
     def _new_step(self, clause: Clause, kind: str, number: int, opening: str, first: bool, same: bool) -> bool:
         """Does the clause begin another step?"""
         frame = self.frame
+        named = any(told.has("FISH", "SUBSET", "LOCKED") for told in frame.reasons)
+        if kind == "reason" and clause.has("CHAIN_NAME") and named:
+            return True
         if kind == "reason" and clause.has(*NAMED, "LOCKED") and (self.sentences[number].asked or self._of_single(clause)):
             return True  # "An 8 in r4c2. That fills its row. Can you see the naked quad?"
         if kind == "support" or (kind == "reason" and (self._cells_of_subset(clause) or self._adds_role(clause))):
@@ -682,9 +703,8 @@ class Teller(Kinds):
 
     def _says_more(self, clause: Clause) -> bool:
         """Does it go on about the pattern that was told after its effects, and name nothing else?"""
-        role = clause.has("FINS", "COVER", "BASE", "PIVOT", "WINGS") and any(
-            c.has("FISH", "XY_WING") for c in self.frame.reasons
-        )
+        pattern = any(told.has("FISH", "XY_WING") for told in self.frame.reasons) or self._fish(*self.frame.reasons)
+        role = pattern and clause.has("FINS", "COVER", "BASE", "PIVOT", "WINGS")
         return self._told_first() and not self.opens and (role or self._complements(clause))
 
     def _adds_role(self, clause: Clause) -> bool:
@@ -822,9 +842,10 @@ class Teller(Kinds):
 
     @staticmethod
     def _mere_effects(frame: Frame) -> bool:
-        """Are removals all that was told, in clauses that tell nothing else?"""
-        told = all(any(clause is other for other in frame.effective) for clause, _ in frame.clauses)
-        return told and all(isinstance(effect, Removal | RestOf) for effect in frame.effects)
+        """Are removals all that was told, or one placement, in clauses that tell nothing else?"""
+        told = all(any(clause is other for other in (*frame.effective, *frame.placing)) for clause, _ in frame.clauses)
+        placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
+        return told and (not placed or len(frame.effects) == 1)
 
     @staticmethod
     def _shown_by(told: Frame, frame: Frame) -> Frame:
@@ -878,6 +899,9 @@ class Teller(Kinds):
         frame = self.frame
         if not frame.reasoned or clause.has("EITHER", "PRONOUN", "PRONOUNS", "SAME_HOUSES"):
             return False
+        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        if digits and digits <= frame.values() and any(map(self._choice, frame.reasons)) and clause.has("NEEDED"):
+            return False  # "In box 1 the 7 is in r3c3 or r1c3. Where is the 7 in row 7?"
         looks = clause.has("NEEDED", "LEAN") and not self._puts(clause)
         if clause.first and looks and clause.names and not self._complements(clause):
             return True

@@ -1014,6 +1014,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = Fa
         return not room
     if word.norm == "one" and before in QUALIFIED and not listed:
         return word.sounded is None  # a quick one
+    if word.norm == "one" and before == "is" and [w.norm for w in after[:1]] == ["more"]:
+        return True  # there is one more, in r3c5
     if word.norm == "one" and before in ("", ",") and len(after) > 1 and after[0].norm in ("more", "last", "final"):
         return after[1].kind in ("NUM", "PLU")  # one more 8
     if word.norm == "1" and before in ("last", "other", "this", "that", "each", "another") and not listed:
@@ -1043,8 +1045,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = Fa
         return [w.kind for w in after[1:2]] not in (["NUM"], ["ORD"])  # they all lie in one row
     if before in ("these", "those") and word.norm in NUMBERS and word.value < 5 and (not after or after[0].kind == "W"):
         return True  # these two lose
-    if word.norm in NUMBERS and word.value > 1 and after and _plural_noun(after[0]):
-        return True  # four cups of tea
+    if word.norm in NUMBERS and word.value > 1 and after and _plural_noun(after[0]) and before not in ("and", "or"):
+        return True  # four cups of tea; "six and seven occupies" is none
     if word.norm == "1" and len(after) > 1 and before not in ("the", "a", "no"):
         one_of_cells = after[0].norm == "of" and after[1].kind in ("ROW", "COL", "RC")
         if one_of_cells or (before in ("only", "just") and after[0].norm in ("missing", "candidate", "option", "possibility")):
