@@ -242,6 +242,8 @@ class _Resolver:
         assert narration.gatherer is not None
         self.gatherer = narration.gatherer
         self.parter = Parter(puzzle, self.gatherer, {reading.sentences: reading for reading in narration.readings})
+        self.told_to = {read.sentences[0]: read.sentences[-1] for read in narration.readings if read.alternatives}
+        """Of the first sentence of each reading of the words, the last one."""
         self.reached = 0
         self.consumed: set[int] = set()
         """Sentences that belong to steps put together before their turn."""
@@ -372,7 +374,9 @@ class _Resolver:
         cells = {cell for number in reading.sentences for cell in self.gatherer.cells(number)}
         told = cells <= used(steps) | crossing_cells(steps, self.puzzle.geometry)
         left = [effect for step in steps for effect in step.effects if _open(effect)]
-        said = not left or (reading.forced and all(isinstance(effect, Removal | RestOf) and effect.digits for effect in left))
+        open_only = len(left) == sum(len(step.effects) for step in steps)
+        told_so = open_only and not any(isinstance(effect, Placement) or _bare(effect) for effect in left)
+        said = not left or (reading.forced and told_so)
         return weighed.in_part or (told and (explicit(steps) or said))
 
     def _told_besides(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Statement]:
@@ -517,6 +521,8 @@ class _Resolver:
             further = LONGEST_PART - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
         end = min(last + further, first + LONGEST_STRETCH, len(self.kinds) - 1)
         while last < end and (not talk_only or self.kinds[last + 1] == "talk"):
+            if not reading.alternatives and self.told_to.get(last + 1, 0) > end:
+                break  # mere talk takes no half of what is told after it
             last += 1
         return [number for number in range(first, last + 1) if number not in self.consumed]
 
@@ -700,8 +706,9 @@ class _Resolver:
         following = self.narration.readings[at] if at < len(self.narration.readings) else None
         if following is None or any(map(self.gatherer.speaks, range(reading.sentences[-1] + 1, following.sentences[0]))):
             return None
-        told = [option[0] for option in self._with(step.effects, following).alternatives if len(option) == 1 and option[0].reason]
-        return following if any(judge(other, standing, self.puzzle, brief=True).clean for other in told) else None
+        told = [option[0] for option in self._with(step.effects, following).alternatives if len(option) == 1]
+        clean = (judge(other, standing, self.puzzle, brief=True).clean for other in told if other.reason is not None)
+        return following if any(clean) else None
 
     @staticmethod
     def _with(effects: tuple[Effect, ...], reading: Reading) -> Reading:

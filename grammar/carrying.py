@@ -159,7 +159,7 @@ def fin_or_fish(sentence: Sentence) -> None:
 
 def spoils(clause: Clause, following: Clause) -> bool:
     """Is a cell supposed not to be the digit of the fish that follows: ``If r3c3 is not 1, columns 3 and 4 have an X-wing``?"""
-    types = sorted(piece.type for piece in clause.pieces if piece.type not in ("FROM", "BE"))
+    types = sorted(piece.type for piece in clause.pieces if piece.type not in ("FROM", "BE", "FINS"))
     digits = [{digit for mention in told.named("digits") for digit in mention.bare} for told in (clause, following)]
     fish = following.has("FISH") and not following.has("CELLS", "IF") and following.has("HOUSES")
     return types == ["CELLS", "DENY", "DIGITS", "IF"] and fish and digits[1] <= digits[0]

@@ -157,6 +157,8 @@ class Teller(Kinds):
             return
         if self._sifting(sentence, number):
             return
+        if self.script.punctuated:
+            cross(self.frame)
         self._settle(sentence)
         if self._tells_another(sentence):
             self.flush()
@@ -283,7 +285,8 @@ class Teller(Kinds):
             return False
         digits = {digit for told in self.frame.reasons for mention in told.named("digits") for digit in mention.bare}
         lost = {digit for mention in removing[0].named("digits") for digit in mention.bare}
-        of_one = any(told.has("LOCKED", "FISH") for told in self.frame.reasons) and len(digits) == 1
+        gone = {said.value for effect in self.frame.effects if isinstance(effect, Removal | RestOf) for said in effect.digits}
+        of_one = any(told.has("LOCKED", "FISH") for told in self.frame.reasons) and len(digits) == 1 and gone <= digits
         return proved or (of_one and lost.isdisjoint(digits))
 
     def _settle(self, sentence: Sentence) -> None:

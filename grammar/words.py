@@ -512,7 +512,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
 def _of_which_one(kept: Sequence[Word]) -> bool:
     """Is it known of what there is one: ``row 6 must have a 5, and the only cell that will take one is r6c5``?"""
     digits = [one.norm in ("a", "an") and other.kind == "NUM" for one, other in pairwise(kept[:-1])]
-    return any(digits) or "other" in [word.norm for word in kept[-8:]]
+    return any(digits) or not {"other", "else"}.isdisjoint(word.norm for word in kept[-8:])
 
 
 def _kinds(kept: Sequence[Word]) -> list[str]:
