@@ -46,7 +46,8 @@ PLURAL = re.compile(r"(lose|come|go|are|have|drop|shed|give|do|were)\b")
 
 
 RHETORICAL = re.compile(
-    r", (is|are|does|do|has|can|will|would|right|okay|yes|no|see)( not)?( \w+)?( not)? \? $|anything (other than|but|except)"
+    r"^(where|what|who) else (but|than|except|other than)|\bif not( (in|at|on|into))? <[CH]>( ,| \? $)"
+    r"|be (other than|except) .*\? $|, (is|are|does|do|has|can|will|would|right|okay|yes|no|see)( not)?( \w+)?( not)? \? $|anything (other than|but|except)"
     r"|^how (do|can|could|did) (we|you|i|one) (know|tell|see|say|be (so )?(sure|certain))\b"
     r"|^((do|did|can|could) you |you )?(see|notice|spot|observe|realise) (how|that)\b"
 )
@@ -194,6 +195,7 @@ def taken_apart(
     asked = bool(words) and words[-1].norm == "?" and words[0].norm != "why" and not RHETORICAL.search(text)
     _imagine(clauses, words)
     _suppose_by_turns(clauses)
+    _without_it(clauses)
     told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)]), words)))]
     _suppose_by_arrows(told)
     _answer(told)
@@ -204,6 +206,15 @@ def taken_apart(
             # "Same digit, box 3: r2c8."
             clause.pieces.append(Piece("ONLY_PLACE", "", clause.pieces[-1].start, clause.pieces[-1].end))
     return Sentence(words, told, astray, asked)
+
+
+def _without_it(clauses: Sequence[Clause]) -> None:
+    """``Without a 4 in r6c4, box 5 would have none``: the cell is the only place."""
+    for clause in clauses:
+        without = [piece for piece in clause.of("DENY") if piece.text == "without"]
+        shut = any(told.has("ONLY_PLACE") and told.has("HOUSES") for told in clauses)
+        if without and shut and clause.has("CELLS") and clause.has("DIGITS") and not clause.has("IF"):
+            clause.pieces = [replace(piece, type="BE") if piece in without else piece for piece in clause.pieces]
 
 
 SINGULAR = frozenset(

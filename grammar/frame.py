@@ -128,10 +128,10 @@ def cross(frame: Frame) -> None:
     fills = isinstance(effect, Placement) and (effect.cell is None or effect.cell.value == meeting)
     saying = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "FORCE", "CONFINED", "ONLY")
     answered = bool(told) and [piece.type for piece in told[-1].pieces if piece.type != "FROM"] == ["HOUSES"]
-    answered = answered and any(clause.has("QUESTION") and clause.has("NEEDED") for clause in told)
+    answered = answered and any(clause.has("QUESTION") and (clause.has("NEEDED") or clause.names) for clause in told[:-1])
     witnessed = bool(sought) and any(clause.has("ALREADY", "GONE") and not clause.has("REST") for clause, _ in frame.clauses)
     says = frame.sifted or answered or witnessed or any(clause.has(*saying) for clause in told)
-    if not fills and (frame.effects or not (says or any(clause.has("PLACE") for clause in told))):
+    if not fills and (frame.effects or not (says or any(clause.has("PLACE") or _in_line(clause) for clause in told))):
         return
     if any(clause.has(*REMOVALS) for clause in told):
         return
@@ -141,6 +141,12 @@ def cross(frame: Frame) -> None:
     (digit,) = digits.values()
     frame.effects = [Placement(Said(meeting, [*houses.values()][-1].span), digit)]
     frame.effect_at = frame.effect_at if frame.effect_at >= 0 else frame.sentences[-1]
+
+
+def _in_line(clause: Clause) -> bool:
+    """``The 4 of row 8 is in column 3``, ``Row 8 sends its 4 to column 3``: a digit and two lines, and nothing else."""
+    types = [piece.type for piece in clause.pieces if piece.type not in ("BE", "FROM", "LEADS", "ALSO", "THEN")]
+    return sorted(types) == ["DIGITS", "HOUSES", "HOUSES"]
 
 
 def _line_of_last(told: Sequence[Clause]) -> Said[House] | None:

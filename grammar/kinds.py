@@ -54,7 +54,7 @@ class Kinds:
         if self._all_but_one(clause):
             # "r5c2 cannot be 1, 2, 3, 4, 5, 6, 7 or 9. So it is an 8.": that is all that it can be
             clause.pieces = [
-                replace(p, type="ONLY_DIGIT") if p.type == "DENY" else p for p in clause.pieces if p.type != "DIGITS"
+                replace(p, type="ONLY_DIGIT") if p.type in ("DENY", "SEE") else p for p in clause.pieces if p.type != "DIGITS"
             ]
             return "both"
         if self._left(clause):
@@ -447,7 +447,7 @@ class Kinds:
         """Is one cell said not to be any digit but one? On a board of four digits a removal may well name three of them."""
         digits = {digit for mention in clause.named("digits") for digit in mention.bare}
         every = len(digits) == self.geometry.size - 1 > 3 and self._one_cell(clause)
-        return every and clause.has("DENY") and not clause.has("IF", "REMOVE", "TAKE", "GONE", *REASONS)
+        return every and clause.has("DENY", "SEE") and not clause.has("IF", "REMOVE", "TAKE", "GONE", *REASONS)
 
     def _left(self, clause: Clause) -> bool:
         """Is it told by what is left in some cells that everything else goes from them?"""

@@ -93,7 +93,8 @@ NO_NOUNS = set(
     "goes fits sits does works lands lives takes sees makes stands comes falls remains belongs appears needs leaves gets lies "
     "also plus across thus this less these those always perhaps besides whereas unless towards drops loses occurs vanishes "
     "disappears finds turns settles follows becomes gives pins solves completes finishes fills closes clears removes strikes "
-    "rules eliminates kills clashes shares forms holds keeps points claims misses exists stays wins blocks excludes".split()
+    "rules eliminates kills clashes shares forms holds keeps points claims misses exists stays wins blocks excludes ends "
+    "occupies appears arrives rests hides".split()
 )
 """Words in -s that are no nouns: a number before any other one counts what it names."""
 LABELS = (
@@ -428,6 +429,9 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # in rows 1, 3 and 9, column 3 of row 7 is 8
         elif _until(kept, words, at):
             continue  # down column 3 until you get to row 4
+        elif word.norm in EXCEPTING and kept and kept[-1].kind in LINE_OF and after and after.kind == "NUM":
+            house = kept.pop()
+            kept += [replace(house, kind="W"), word, replace(house, norm=house.norm.rstrip("s"), kind=LINE_OF[house.kind])]
         elif word.norm in ("and", "to") and _way_down(kept, words[at : at + 4]):
             continue  # column 9, and down to row 6
         elif word.kind == "LAST" and kept and kept[-1].norm == "at" and word.norm == "last":
@@ -601,6 +605,9 @@ def _and_the_one(words: Sequence[Word], at: int) -> bool:
     return at_cell and (words[at - 3].kind in ("RC", "CELLW") or [word.kind for word in words[at - 4 : at - 2]] in LINE_NUMBER)
 
 
+EXCEPTING = ("but", "except", "save")
+LINE_OF = {"COL": "COL", "COLS": "COL", "ROW": "ROW", "ROWS": "ROW"}
+"""The line that a number after these words is of: ``every column but 3``."""
 LINE_NUMBER = (["ROW", "NUM"], ["COL", "NUM"])
 
 
