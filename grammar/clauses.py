@@ -46,8 +46,9 @@ PLURAL = re.compile(r"(lose|come|go|are|have|drop|shed|give|do|were)\b")
 
 
 RHETORICAL = re.compile(
-    r"^(where|what|who) else (but|than|except|other than)|\bif not( (in|at|on|into))? <[CH]>( ,| \? $)"
-    r"|be (other than|except) .*\? $|, (is|are|does|do|has|can|will|would|right|okay|yes|no|see)( not)?( \w+)?( not)? \? $|anything (other than|but|except)"
+    r", (is|are|does|do|has|can|will|would|right|okay|yes|no|see)( not)?( \w+)?( not)? \? $|anything (other than|but|except)"
+    r"|^(where|what|who) else (but|than|except|other than)|\bif not( (in|at|on|into))? <[CH]>( ,| \? $)"
+    r"|be (other than|except) .*\? $"
     r"|^how (do|can|could|did) (we|you|i|one) (know|tell|see|say|be (so )?(sure|certain))\b"
     r"|^((do|did|can|could) you |you )?(see|notice|spot|observe|realise) (how|that)\b"
 )

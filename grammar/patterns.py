@@ -214,8 +214,11 @@ def _line_by_line(told: Told, focus: Told) -> Iterator[Reason]:
     if len(digits) != 1 or not by_cells or any(said.value.kind == "b" for said in told.houses) or told.texts("FINS"):
         return
     rows, columns = (
-        once([*(s for s in told.houses if s.value.kind == kind), *(Said(House(kind, at(s.value)), s.span) for s in told.cells)])
-        for kind, at in (("r", lambda cell: cell.row), ("c", lambda cell: cell.column))
+        once([*(said for said in told.houses if said.value.kind == kind), *(Said(House(kind, at), span) for at, span in lines)])
+        for kind, lines in (
+            ("r", [(said.value.row, said.span) for said in told.cells]),
+            ("c", [(said.value.column, said.span) for said in told.cells]),
+        )
     )
     if len(rows) == len(columns) and len(rows) in FISHES:
         kind = told.houses[0].value.kind

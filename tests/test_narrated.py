@@ -355,3 +355,22 @@ def test_what_words_tell_in_full_is_not_left_out_or_left_open() -> None:
     assert not _tells_less([other, put], [put])
     assert _tells_less([somewhere], [rest])
     assert not _tells_less([other], [somewhere])
+
+
+TRIPLE_AND_CLAIMING = ".....9.3.......54....51....812.9...63....2.....9.7......52..1....8.4.6.327......."
+"""A puzzle of the Lamp Room that begins with a naked triple and a claiming."""
+TRIPLE = "r5c2, r6c1 and r6c2 are a naked triple of 4, 5 and 6. So r5c3 loses 4 and 6."
+
+
+def test_effects_that_the_next_reason_shows_are_told_for_it() -> None:
+    report = told(f"{TRIPLE} r5c9 can't be 1. r6c9 can't be 1. Column 8 has its 1s only in box 6.", TRIPLE_AND_CLAIMING)
+    assert [write_statement(statement)[0] for statement in report.path.statements] == [
+        "r5c3 not 4 6 because naked triple 4 5 6 at r5c2 r6c1 r6c2",
+        "r5c9 not 1; r6c9 not 1 because claiming 1 in c8 within b6",
+    ]
+    assert grave(report) == []
+
+
+def test_an_effect_of_two_that_is_false_is_flagged_and_not_carried_on() -> None:
+    report = told(f"{TRIPLE} r5c9 can't be 1.\nr6c9 can't be 2. Column 8 has its 1s only in box 6.", TRIPLE_AND_CLAIMING)
+    assert grave(report) == [("effect-refuted", 2, 15)]

@@ -920,3 +920,173 @@ def test_either_of_two_cells_by_half_a_sentence_places_nothing() -> None:
     statements = [write_statement(reading.alternatives[0][0])[0] for reading in read(text).readings]
     assert "r5c5, r5c6" in statements[0]  # both are what the step rests on
     assert not any("=" in statement for statement in statements)
+
+
+CHAIN = "If r4c3 isn't 9, it is 2. Then r7c1 is 2. Then r2c1 is 9. So r3c2 is not 9."
+CHAINED = "r3c2 not 9 because chain r4c3 not 9 then r4c3 is 2 then r7c1 is 2 then r2c1 is 9"
+BORDERS = {
+    # a chain ends where what comes next can neither be a link nor what it shows
+    f"{CHAIN} r3c4 loses 8, because 1, 4 and 6 in row 3 fit only in columns 4, 5 and 7.": [
+        CHAINED,
+        "r3c4 not 8 because hidden triple 1 4 6 at r3c4 r3c5 r3c7 in r3",
+    ],
+    f"{CHAIN} Now r3c8 cannot be 4. The 4s of box 2 are all in row 3.": [
+        CHAINED,
+        "r3c8 not 4 because pointing 4 in b2 along r3",
+    ],
+    f"{CHAIN} If r4c4 isn't 6, then r4c6 is 6. Then r5c6 is 9. So r5c3 is not 9.": [
+        CHAINED,
+        "r5c3 not 9 because chain r4c4 not 6 then r4c6 is 6 then r5c6 is 9",
+    ],
+    "Suppose r4c3 is 1. Then r5c1 is 2. So r4c3 is not 1. None of r2c3 and r3c3 can be 1. Box 4 has its 1s in column 3.": [
+        "r4c3 not 1 because chain r4c3 is 1 then r5c1 is 2",
+        "r2c3 r3c3 not 1 because pointing 1 in b4 along c3",
+    ],
+    # a sentence that tells a whole step is no part of the one before
+    "In row 5, 1, 3 and 6 are a hidden triple in columns 1, 6 and 8, so r5c6 loses 9. "
+    "Nothing else in row 8 can be 1, so r8c9 is.": [
+        "r5c6 not 9 because hidden triple 1 3 6 at r5c1 r5c6 r5c8 in r5",
+        "r8c9 = 1 because hidden single in r8",
+    ],
+    "Every other cell of column 4 is closed to 3, so it goes in row 4. Because the 1 of box 6 has no other place, r6c8 is 1.": [
+        "r4c4 = 3 because hidden single in c4",
+        "r6c8 = 1 because hidden single in b6",
+    ],
+    "r6c9 can only be 9. Column 4 is full apart from row 7, so that has to be 8.": [
+        "r6c9 = 9 because naked single",
+        "r7c4 = 8 because last cell in c4",
+    ],
+    "r6c9 is 8. It is the last cell in column 9. One cell to go in row 6. Column 6 is 8.": [
+        "r6c9 = 8 because last cell in c9",
+        "r6c6 = 8 because last cell in r6",
+    ],
+    # a pattern after a single is another step, and a name with an article belongs to what it follows
+    "r5c8 is 8. Only one candidate there. It is a swordfish. "
+    "In columns 4, 8 and 9 the 9s only go in rows 1, 3 and 9. r1c6 loses 9.": [
+        "r5c8 = 8 because naked single",
+        "r1c6 not 9 because swordfish on 9 in c4 c8 c9 cover r1 r3 r9",
+    ],
+    "r4c2 is 8. That fills its row. Can you see the naked pair? 1 and 3, in r3c6 and r4c6. r8c6 can't be 3.": [
+        "r4c2 = 8 because last cell in r4",
+        "r8c6 not 3 because naked pair 1 3 at r3c6 r4c6",
+    ],
+    "r2c2 is 7. A naked single. r3c3 is 3. That is the only spot for 3 in box 1.": [
+        "r2c2 = 7 because naked single",
+        "r3c3 = 3 because hidden single in b1",
+    ],
+    "r7c2 must be 7. I leave the reason to you. In column 9, only r2c9 and r6c9 can be 5 or 8. r6c9 loses 9.": [
+        "r7c2 = 7 because naked single",
+        "r6c9 not 9 because hidden pair 5 8 at r2c9 r6c9 in c9",
+    ],
+    # effects for which the reason comes next
+    "The 6s of box 5 are all in row 4, so r4c1 can't be 6. r3c5 is not 1. "
+    "And r7c4 is not 6. Why? r1c5 and r7c5 are a naked pair, 1 and 6.": [
+        "r4c1 not 6 because pointing 6 in b5 along r4",
+        "r3c5 not 1; r7c4 not 6 because naked pair 1 6 at r1c5 r7c5",
+    ],
+    "In column 7 the 2s are all in box 3, so r1c8 can't be 2. "
+    "r4c1 can't be 7. There is a naked pair of 5 and 7 in r4c2 and r4c8.": [
+        "r1c8 not 2 because claiming 2 in c7 within b3",
+        "r4c1 not 7 because naked pair 5 7 at r4c2 r4c8",
+    ],
+    "r8c5 has to be 9. Look at r1c5, r8c5 and r9c5. "
+    "Only 1, 8 and 9 in there, so that is a naked triple. r8c3 is 1. Row 8 has nowhere else for it.": [
+        "r8c5 = 9 because naked triple 1 8 9 at r1c5 r8c5 r9c5",
+        "r8c3 = 1 because hidden single in r8",
+    ],
+    "r5c8 is not 2. Just look at every place for a 2 in box 5. r2c2 can only be 4.": [
+        "r5c8 not 2 because facts 2 in b5",
+        "r2c2 = 4 because naked single",
+    ],
+}
+
+
+@pytest.mark.parametrize(("text", "statements"), BORDERS.items())
+def test_where_one_step_ends_and_another_begins(text: str, statements: list[str]) -> None:
+    told = [write_statement(reading.alternatives[0][0])[0] for reading in read(text).readings]
+    assert told == statements
+
+
+TOLD_IN_TURNS = {
+    "Is the 7 in r3c3? If not, it is in r1c3. Then it is not in r7c3. So it is in r7c2. Either way, r7c9 can't be 7.": (
+        "r7c9 not 7 because chain r3c3 not 7 then r1c3 is 7 then r7c3 not 7 then r7c2 is 7"
+    ),
+    "Say r2c1 isn't 9. Then r2c8 is 9. So r3c8 is not 9. One or the other, then. r2c1 is 9, or r2c8 is 9. So r2c5 loses 9.": (
+        "r2c5 not 9 because chain r2c1 not 9 then r2c8 is 9 then r3c8 not 9"
+    ),
+    "Say there is no 6 in r6c4. That puts a 6 in r4c4. So r4c7 is 8. So that is the 9 gone from r6c4.": (
+        "r6c4 not 9 because chain r6c4 not 6 then r4c4 is 6 then r4c7 is 8"
+    ),
+    "In box 1, the 7 is in r3c3 or r1c3. Where is the 7 in row 7? "
+    "It is column 3 or 2. So either r3c3, or r7c2 is 7. r9c3 loses 7.": (
+        "r9c3 not 7 because x-chain on 7: r3c3 r1c3 r7c3 r7c2"
+    ),
+    "In box 1 the 7 is in r3c3 or r1c3; row 7 has r7c3 and r7c2 for its 7: an X-chain. Either way, r9c3 loses 7.": (
+        "r9c3 not 7 because x-chain on 7: r3c3 r1c3 r7c3 r7c2"
+    ),
+    "Row 2 has its 6 in column 7 or 8. Row 4 has its 6 in column 7, 8 or 9. "
+    "And row 9 has its 6 in column 8 or 9. r1c8 loses 6.": (
+        "r1c8 not 6 because swordfish on 6 in r2 r4 r9 cover c7 c8 c9"
+    ),
+    "In column 4 the 3 can go in row 3 or 7, in column 6 in row 1 or 7, and in column 8 in row 1, 3 or 7. "
+    "Those three columns have only rows 1, 3 and 7 between them. So r7c1 can't be 3.": (
+        "r7c1 not 3 because swordfish on 3 in c4 c6 c8 cover r3 r7 r1"
+    ),
+    "Where can the 9 go? In column 4, row 1, 3 or 9. In column 8, row 1 or 3. "
+    "In column 9, row 3 or 9. It is a swordfish. r1c6 loses 9.": (
+        "r1c6 not 9 because swordfish on 9 in r1 r3 r9 cover c4 c8 c9"
+    ),
+    "The 2s of columns 2 and 7 make an X-wing in rows 3 and 8, and that is why in column 7 the 2 sits in row 3.": (
+        "r3c7 = 2 because x-wing on 2 in c2 c7 cover r3 r8"
+    ),
+    "There is an XY-wing. The pivot is r8c9. And the wings? r9c9 and r7c9. So r8c8 can't be 1.": (
+        "r8c8 not 1 because xy-wing pivot r8c9 wings r9c9 r7c9"
+    ),
+    "r4c2 can't be 4. If r5c3 is not 4, columns 3 and 8 have an X-wing of 4s in rows 4 and 7. So r5c3 is the fin.": (
+        "r4c2 not 4 because finned x-wing on 4 in c3 c8 cover r4 r7 fins r5c3"
+    ),
+    "Suppose r5c3 is not 4. Then columns 3 and 8 have an X-wing of 4s in rows 4 and 7. So r4c2 can't be 4.": (
+        "r4c2 not 4 because finned x-wing on 4 in c3 c8 cover r4 r7 fins r5c3"
+    ),
+    "r4c2 is not 4. Why? Columns 3 and 8 have the 4s in rows 4 and 7. "
+    "Well, nearly. There is one more, in r5c3. So it is a finned X-wing.": (
+        "r4c2 not 4 because finned x-wing on 4 in c3 c8 cover r4 r7 fins r5c3"
+    ),
+    "Nothing else in row 9 can be 9. r1c9 can't be 9. Why? What is left in r7c8 and r9c9? Only 4 and 9. A naked pair!": (
+        "rest of r9 not 9; r1c9 not 9 because naked pair 4 9 at r7c8 r9c9"
+    ),
+    "Row 6 must have a 5 somewhere, and the only cell that will take one is r6c5.": "r6c5 = 5 because hidden single in r6",
+    "Which column has the 5 of row 7? Column 6, and no other column can.": "r7c6 = 5 because hidden single in r7",
+    "Row 8. Who can take the 1? Not column 2, not column 4, so it can only go in column 3.": (
+        "r8c3 = 1 because hidden single in r8"
+    ),
+    "Let us try row 9. Columns 2 and 5 have a 3 already. Box 9 has one, too. So the 3 has to be in column 1.": (
+        "r9c1 = 3 because hidden single in r9"
+    ),
+    "Where does the 5 go in box 5? Everywhere else is blocked. So that leaves r5c5.": "r5c5 = 5 because hidden single in b5",
+    "Box 2. There is only one place left for the 6. r3c6.": "r3c6 = 6 because hidden single in b2",
+    "Box 9 has one gap left. It is r8c9, and it needs a 1.": "r8c9 = 1 because last cell in b9",
+    "Row 4 has one gap left, column 7. It needs an 8.": "r4c7 = 8 because last cell in r4",
+    "What goes in r1c8? One candidate. The 6.": "r1c8 = 6 because naked single",
+    "A 4 goes in r1c1. All the other digits are ruled out there.": "r1c1 = 4 because naked single",
+    "Where can the 4 of row 5 go if not in column 3?": "r5c3 = 4 because hidden single in r5",
+    "In row 8 every column but 3 has a 4.": "r8c3 = 4 because hidden single in r8",
+    "Without a 4 in r6c4, box 5 would have none.": "r6c4 = 4 because hidden single in b5",
+    "Row 8 wants a 4, and column 3 is all it has.": "r8c3 = 4 because hidden single in r8",
+    "What else but a 4 could be in r5c3?": "r5c3 = 4 because naked single",
+    "r4c7 is 4, for in box 6 r4c7 and the one at row 5, column 7 have only 3 and 4 to offer.": (
+        "r4c7 = 4 because naked pair 3 4 at r4c7 r5c7 in b6"
+    ),
+}
+
+
+@pytest.mark.parametrize(("text", "statement"), TOLD_IN_TURNS.items())
+def test_a_step_told_bit_by_bit(text: str, statement: str) -> None:
+    (reading,) = read(text).readings
+    assert write_statement(reading.alternatives[0][0])[0] == statement
+
+
+def test_a_digit_and_two_lines_may_be_a_place_and_are_never_held_against_the_narrator() -> None:
+    (reading,) = read("The 4 of row 8 is in column 3.").readings
+    assert write_statement(reading.alternatives[0][0])[0] == "r8c3 = 4 because hidden single in r8"
+    assert not reading.forced

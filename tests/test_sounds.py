@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import pytest
 
 from stepwarrant.grammar.clauses import taken_apart
 from stepwarrant.grammar.mentions import _runs
-from stepwarrant.grammar.naming import parsed, whole
+from stepwarrant.grammar.naming import NAMING, parsed, whole
 from stepwarrant.grammar.passages import Passage, Transcript
 from stepwarrant.grammar.vocabulary import Cell, Geometry, House
 from stepwarrant.grammar.words import Script
@@ -154,3 +156,9 @@ def test_a_long_list_is_read_to_its_end() -> None:
 )
 def test_the_grammar_of_fewer_words_gives_the_same_names(kinds: str) -> None:
     assert parsed(kinds) == whole().parse(kinds)
+
+
+@pytest.mark.parametrize("length", [1, 2])
+def test_every_run_of_words_has_a_tree(length: int) -> None:
+    for kinds in product(sorted(NAMING), repeat=length):
+        assert parsed(" ".join(kinds)).data == "start"
