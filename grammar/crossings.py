@@ -26,13 +26,15 @@ def with_cells(
     """
     told = list(before)
     lines = _several(clause)
-    crossed = _one_across(lines, [clause], memory) or _one_across(lines, told) if lines is not None else None
+    own_line = _one_across(lines, [clause], memory) if lines is not None else None
+    crossed = own_line or (_one_across(lines, told) if lines is not None else None)
     if lines is None or crossed is None or clause.has("CELLS", "FISH", *REMOVALS):
         return clause
-    if any(other.has("CELLS", "FISH", "XY_WING", "CHAIN_NAME") for other in told):
+    own = {digit for mention in clause.named("digits") for digit in mention.bare}
+    of_itself = own_line is not None and len(own) == len(lines.values)
+    if not of_itself and any(other.has("CELLS", "FISH", "XY_WING", "CHAIN_NAME") for other in told):
         return clause
     named = any(other.has("SUBSET") for other in (clause, *told))
-    own = {digit for mention in clause.named("digits") for digit in mention.bare}
     earlier = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
     subset = len(lines.values) in {len(own), len(own or earlier)} or (named and not own | earlier)
     boxes = {h for other in sentence if other is not clause for m in other.named("houses") for h in m.bare if h.kind == "b"}

@@ -59,6 +59,9 @@ class Kinds:
             return "both"
         if self._left(clause):
             return "removal"
+        if self._needed_there(clause):
+            clause.pieces = [replace(piece, type="ONLY_PLACE") if piece.type == "NEEDED" else piece for piece in clause.pieces]
+            return "reason"
         if self._all_else_there(clause):
             clause.pieces = [Piece("ONLY_DIGIT", "all else is out", clause.pieces[0].start, clause.pieces[-1].end)]
             return "reason"
@@ -311,6 +314,16 @@ class Kinds:
         answers = kinds == ["cells", "digits"] or (kinds == ["digits"] and self._cell_awaits())
         return bare and clause.first and self.asked and answers
 
+    def _needed_there(self, clause: Clause) -> bool:
+        """``r7c6 has to be 5. Row 7 needs a 5, and the other cells can't take one``: why, said of the digit just placed."""
+        effects, types = self.frame.effects, [piece.type for piece in clause.pieces]
+        effect = effects[0] if len(effects) == 1 and not self.frame.reasoned else None
+        if types != ["HOUSES", "NEEDED", "DIGITS"] or not isinstance(effect, Placement) or not effect.cell or not effect.digit:
+            return False
+        houses = [house for mention in clause.named("houses") for house in mention.bare]
+        around = len(houses) == 1 and effect.cell.value in self.geometry.cells_of[houses[0]]
+        return around and [said.value for said in clause.digits] == [effect.digit.value] and not self.sentences[-1].asked
+
     def _all_else_there(self, clause: Clause) -> bool:
         """``A 4 goes in r1c1. All the other digits are ruled out there``: why, said of the cell just filled."""
         effects = self.frame.effects
@@ -397,7 +410,7 @@ class Kinds:
             return True
         where, what = asked[0].has("DIGITS"), asked[0].has("CELLS")
         sought, other = ("CELLS", "DIGITS") if where and not what else ("DIGITS", "CELLS") if what and not where else ("", "")
-        out = where and clause.has("GONE") and clause.has("HOUSES") and not clause.has("CELLS", "DIGITS")
+        out = where and clause.has("GONE") and clause.has("HOUSES") and not clause.has("CELLS", "DIGITS", "REST")
         return out or (bool(sought) and clause.has("DENY") and clause.has(sought) and not clause.has(other, *REASONS))
 
     @staticmethod

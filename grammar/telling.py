@@ -295,8 +295,9 @@ class Teller(Kinds):
         ``r8c5 has to be 9. r1c5, r8c5 and r9c5 are a naked triple. r8c3 is 1.``
         """
         frame, opening = self.frame, sentence.words[0].norm if sentence.words else ""
-        acts = any(clause.has(*REMOVALS, *PLACEMENTS) and clause.has("CELLS") for clause in sentence.clauses)
-        if not acts or not frame.reasons or frame.hypotheses or frame.complete:
+        told = [clause for clause in sentence.clauses if clause.has("CELLS") and clause.has("DIGITS")]
+        acts = any(clause.has(*REMOVALS, *PLACEMENTS) for clause in told)
+        if not acts or not frame.reasons or frame.hypotheses or frame.complete or self.ended.reasoned:
             return
         if sentence.asked or opening in GOING_ON | CARRYING_ON:
             return
@@ -632,6 +633,11 @@ class Teller(Kinds):
             return True  # "An 8 in r4c2. That fills its row. Can you see the naked quad?"
         if kind == "support" or (kind == "reason" and (self._cells_of_subset(clause) or self._adds_role(clause))):
             return False
+        if kind == "hypothesis" and frame.explained and clause.first and any(map(of_pattern, frame.reasons)):
+            known = {digit for told, _ in frame.clauses for mention in told.named("digits") for digit in mention.bare}
+            other = known.isdisjoint(digit for mention in clause.named("digits") for digit in mention.bare)
+            if clause.has("DIGITS") and other:
+                return True  # "r8c6 is 7. How come? ... Swordfish! Say there is no 6 in r6c4. ..."
         if kind == "hypothesis" and frame.explained:
             return bool(frame.hypotheses) and clause.has("IF") and not self._other_case(clause)
         if kind == "hypothesis":
@@ -654,7 +660,7 @@ class Teller(Kinds):
                 return kind == "both" and frame.reasoned and clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
             return not any(not isinstance(effect, Placement) for effect in frame.effects)
         if kind == "removal" and any(not isinstance(effect, Placement) for effect in frame.effects):
-            if self._refuted() and opening not in CONTINUING:
+            if (self._refuted() or self._all_told()) and opening not in CONTINUING:
                 return True
             return (opening in FRESH and not self._goes_on(opening, kind)) or self.opens
         if kind == "reason" and not frame.reasoned:
@@ -686,6 +692,12 @@ class Teller(Kinds):
         first, (effect,) = chains[0][0].value, self.frame.effects
         told = isinstance(effect, Removal) and [said.value for said in (*effect.cells, *effect.digits)]
         return bool(first.holds) and told == [first.cell, first.digit]
+
+    def _all_told(self) -> bool:
+        """``So everything else goes from those three cells``: is that the last effect? Nothing is left to tell."""
+        last = self.frame.effects[-1]
+        concluded = bool(self.frame.effective) and "SO" in self.frame.effective[-1].joints
+        return concluded and isinstance(last, Removal) and bool(last.cells) and not last.digits and self.frame.reasoned
 
     def _of_single(self, clause: Clause) -> bool:
         """Was a digit placed for the reason of a single, or is a locked digit called so after a placement?"""
@@ -904,8 +916,14 @@ class Teller(Kinds):
     def _other_reason(self, clause: Clause, kind: str, asked: bool) -> bool:
         """Does another step begin, though the one before was told without an effect?"""
         frame = self.frame
+        fish = {piece.text.split()[-1] for told in (*frame.reasons, clause) for piece in told.of("FISH")}
+        if clause.has("FISH") and len(fish) > 1:
+            return True  # a jellyfish is no swordfish
         if not frame.reasoned or clause.has("EITHER", "PRONOUN", "PRONOUNS", "SAME_HOUSES"):
             return False
+        lines = [told for told in frame.reasons if told.has("CONFINED", "ONLY_PLACE") and told.has("DIGITS")]
+        if kind == "reason" and clause.first and clause.has("CONFINED") and len(clause.digits) == 1 and len(lines) == 1:
+            return {said.value for said in clause.digits}.isdisjoint(said.value for said in lines[0].digits)
         digits = {digit for mention in clause.named("digits") for digit in mention.bare}
         if digits and digits <= frame.values() and any(map(self._choice, frame.reasons)) and clause.has("NEEDED"):
             return False  # "In box 1 the 7 is in r3c3 or r1c3. Where is the 7 in row 7?"
