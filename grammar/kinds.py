@@ -82,6 +82,8 @@ class Kinds:
             return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
         if self._answers_not(clause):
             return "support"
+        if not self.script.punctuated and _put_because(clause, sentence) and not self.frame.hypotheses:
+            return "placement"
         if _keeps_out(clause) and not self.frame.hypotheses:
             known = (*REMOVALS, "SEE_BOTH")
             clause.pieces = [replace(piece, type="ALREADY") if piece.type in known else piece for piece in clause.pieces]
@@ -648,6 +650,14 @@ class Kinds:
         if effect.digit is None and effect.cell is not None:
             return bool(digits) and cells <= {effect.cell.value}
         return False
+
+
+def _put_because(clause: Clause, sentence: Sentence) -> bool:
+    """``a two in row five column six because that is the only digit that fits there``"""
+    types = [piece.type for piece in clause.pieces if piece.type != "FROM"]
+    after = sentence.clauses[next((at for at, told in enumerate(sentence.clauses) if told is clause), 0) + 1 :][:1]
+    why = any("BECAUSE" in told.joints and told.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL") for told in after)
+    return types == ["DIGITS", "CELLS"] and why and _only_one_each(clause)
 
 
 def _so_placed(clause: Clause, sentence: Sentence) -> bool:

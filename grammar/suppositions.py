@@ -48,7 +48,14 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
                     first = next(chain[0] for chain in chains if chain)
                     cell = Said(first.value.cell, first.span)  # "r1c1 is either 3, which ..., or 5, which ..."
                     chains.append([])
-            elif piece.type in CAUSING and clause.has("IF") and new_digit is not None and new_cell is None and cell is not None:
+            elif (
+                piece.type in CAUSING
+                and piece.text != "then"
+                and clause.has("IF")
+                and new_digit is not None
+                and new_cell is None
+                and cell is not None
+            ):
                 for first in [chain[0] for chain in chains if chain][:1]:
                     cell = Said(first.value.cell, first.span)
                 chains[-1].append(_link(cell, new_digit, not negative))  # "and a 6 gives it to r7c9"
