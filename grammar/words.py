@@ -699,7 +699,7 @@ EXACTLY = ("just", "right", "directly", "immediately", "straight", "next")
 UNTIL = {*"until till you we i it get gets come comes reach reaches hit hits meet meets to at".split()}
 """Between two lines, after "until"."""
 ONE_AND = (["or", "the", "other"], ["and", "the", "same"])
-HOLD = ("hold", "take", "have", "get", "accept", "contain")
+HOLD = tuple("hold take have get accept contain offer offers supply provide spare house accommodate".split())
 AT_A_TIME = (["at", "a", "time"], ["by", "two"], ["by", "one"], ["at", "once"])
 REMOVING = ("out", "off", "remove", "strike", "eliminate", "erase", "delete", "drop", "clear", "take")
 AUXILIARY = ("does", "do", "is", "can", "could", "cannot", "will", "would", "may", "has")
