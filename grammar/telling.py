@@ -1037,7 +1037,8 @@ class Teller(Kinds):
     def _options(self, frame: Frame) -> Iterator[tuple[Step, ...]]:
         """Every reading of a told step, the most literal first."""
         reasons = list(patterns.reasons(frame, self.geometry, self.memory))
-        effects = tuple(_without_evidence(frame.effects))
+        apart = any("ALSO" in clause.joints for clause in frame.effective)
+        effects = tuple(_without_evidence(frame.effects, apart))
         if not effects:
             # A pattern without an effect may have been misunderstood; a single says what it says.
             frame.loose = not all(reason is not None and reason.name.value in SINGLES for reason in reasons)
@@ -1074,10 +1075,11 @@ def _listed_on(clause: Clause, words: Sequence[Word]) -> Clause:
     return Clause(pieces, clause.joints, clause.first) if len(pieces) < len(clause.pieces) else clause
 
 
-def _without_evidence(effects: Sequence[Effect]) -> Iterator[Effect]:
+def _without_evidence(effects: Sequence[Effect], apart: bool = False) -> Iterator[Effect]:
     """``The 7 is impossible in columns 3 and 4, and so it falls to r9c5``: where it is not is why it is there, and no effect.
 
-    Nor is ``r8c3 cannot be 7, so it is 5``. ``Any cell that sees both loses 9: r1c8 drops it`` is one effect told in two parts.
+    Nor is ``r8c3 cannot be 7, so it is 5``. ``Any cell that sees both loses 9: r1c8 drops it`` is one effect told in two parts,
+    but where they are said to be two (``apart``): ``1 goes from some cells; also r1c1 loses a candidate``.
     """
     for at, effect in enumerate(effects):
         following = effects[at + 1] if at + 1 < len(effects) else None
@@ -1089,10 +1091,12 @@ def _without_evidence(effects: Sequence[Effect]) -> Iterator[Effect]:
             continue
         if isinstance(effect, Removal) and len(effect.cells) == 1 and effect.cells[0].value in filled:
             continue
-        if _lacks_cells(effect) and isinstance(following, Removal) and following.cells and not following.digits:
+        in_parts = not apart and isinstance(following, Removal) and bool(following.cells) and not following.digits
+        if in_parts and _lacks_cells(effect):
             continue
-        if isinstance(effect, Removal) and effect.cells and not effect.digits and before is not None and _lacks_cells(before):
-            assert isinstance(before, Removal)
+        alike = not apart and isinstance(effect, Removal) and bool(effect.cells) and not effect.digits
+        if alike and isinstance(before, Removal) and _lacks_cells(before):
+            assert isinstance(effect, Removal)
             effect = replace(effect, digits=before.digits)
         yield effect
 

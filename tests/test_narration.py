@@ -1090,3 +1090,8 @@ def test_a_digit_and_two_lines_may_be_a_place_and_are_never_held_against_the_nar
     (reading,) = read("The 4 of row 8 is in column 3.").readings
     assert write_statement(reading.alternatives[0][0])[0] == "r8c3 = 4 because hidden single in r8"
     assert not reading.forced
+
+
+def test_effects_that_are_said_to_be_two_are_not_one_told_in_parts() -> None:
+    (reading,) = read("1 can go from some cells; also r1c1 can lose a candidate; no reason is given.").readings
+    assert write_statement(reading.alternatives[0][0])[0] == "? not 1; r1c1 not ?"
