@@ -197,6 +197,7 @@ def taken_apart(
     _imagine(clauses, words)
     _suppose_by_turns(clauses)
     _without_it(clauses)
+    clauses = [*_listed_out(clauses)]
     told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)]), words)))]
     _suppose_by_arrows(told)
     _answer(told)
@@ -207,6 +208,34 @@ def taken_apart(
             # "Same digit, box 3: r2c8."
             clause.pieces.append(Piece("ONLY_PLACE", "", clause.pieces[-1].start, clause.pieces[-1].end))
     return Sentence(words, told, astray, asked)
+
+
+def _listed_out(clauses: Sequence[Clause]) -> Iterator[Clause]:
+    """``Out go these: the 2 from the rest of box 2, the 3 and the 6 from r3c4``: of each item that it goes."""
+    listing = False
+    for clause in clauses:
+        bare = clause.has("REMOVE", "GONE", "TAKE") and not clause.names
+        items = _items(clause) if listing and not bare else []
+        if not items:
+            listing = bare
+            yield clause
+            continue
+        for number, pieces in enumerate(items):
+            yield Clause(pieces, clause.joints if number == 0 else {"COMMA"}, clause.first and number == 0)
+
+
+def _items(clause: Clause) -> list[list[Piece]]:
+    """The items of a list of what goes from where, each with a word for going; none where the clause is no such list."""
+    items: list[list[Piece]] = []
+    for piece in clause.pieces:
+        if piece.type == "DIGITS":
+            items.append([])
+        if not items or piece.type not in ("DIGITS", "FROM", "ENDS", "GONE", "REST", "CELLS", "HOUSES"):
+            return []
+        going = piece.type in ("FROM", "ENDS", "GONE") and len(items[-1]) == 1
+        items[-1].append(replace(piece, type="GONE") if going else piece)
+    whole = [[piece.type for piece in item[:2]] == ["DIGITS", "GONE"] and len(item) > 2 for item in items]
+    return items if all(whole) else []
 
 
 def _without_it(clauses: Sequence[Clause]) -> None:

@@ -315,6 +315,15 @@ def _held(words: Sequence[Word]) -> Iterator[Word]:
         yield replace(word, norm=")", kind="RP", start=word.end - 1, values=())
 
 
+def _reason_why(words: Sequence[Word]) -> Sequence[Word]:
+    """``The reason why r1c1 can't be 3 is that ...``: an effect, and because of what."""
+    norms = [word.norm for word in words]
+    at = next((at for at, pair in enumerate(pairwise(norms)) if pair == ("is", "that")), 0)
+    if norms[:3] != ["the", "reason", "why"] or at < 5:
+        return words
+    return [*words[3:at], replace(words[at], norm="because", kind="W", end=words[at + 1].end), *words[at + 2 :]]
+
+
 def _supposing(words: Sequence[Word]) -> Sequence[Word]:
     """``Without 2 at r1c5: r1c5 = 7, ...``, ``With 3 at r5c6: ...``: what stands before such a colon is supposed."""
     norms = [word.norm for word in words[:14]]
@@ -384,7 +393,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted([*_beside([*_held(_supposing(words))])])]))
+    words = list(_sided([*_counted([*_beside([*_held(_supposing(_reason_why(words)))])])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":

@@ -1074,6 +1074,24 @@ TOLD_IN_TURNS = {
     "Without a 4 in r6c4, box 5 would have none.": "r6c4 = 4 because hidden single in b5",
     "Row 8 wants a 4, and column 3 is all it has.": "r8c3 = 4 because hidden single in r8",
     "What else but a 4 could be in r5c3?": "r5c3 = 4 because naked single",
+    "In row 5, 2 and 3 are a hidden pair in columns 1 and 6, and that gets rid of these: "
+    "the 8 from r5c1, the 7 and the 9 from r5c6.": (
+        "r5c1 not 8; r5c6 not 7 9 because hidden pair 2 3 at r5c1 r5c6 in r5"
+    ),
+    "With an X-wing of 6s in rows 2 and 4, columns 4 and 7, here's what goes: "
+    "the 6 from the rest of column 4, and the 6 from r1c7.": (
+        "rest of c4 not 6; r1c7 not 6 because x-wing on 6 in r2 r4 cover c4 c7"
+    ),
+    "The reason why r3c4 can't be 3, and r4c6 can't be 8 is that r6c4 and r4c4 form a naked pair of 3 and 8.": (
+        "r3c4 not 3; r4c6 not 8 because naked pair 3 8 at r6c4 r4c4"
+    ),
+    "Row 6 has to place its 6 inside box 4, and so r4c1 and r4c2 forgo theirs.": (
+        "r4c1 r4c2 not ? because claiming 6 in r6 within b4"
+    ),
+    "Box 1 keeps its 7 in column 3, so the 7 at r8c3 falls.": "r8c3 not 7 because pointing 7 in b1 along c3",
+    "A finned X-wing on 9 in rows 3 and 6, columns 3 and 4, the odd cell being r7c4. r8c4 loses 9.": (
+        "r8c4 not 9 because finned x-wing on 9 in r3 r6 cover c3 c4 fins r7c4"
+    ),
     "r4c7 is 4, for in box 6 r4c7 and the one at row 5, column 7 have only 3 and 4 to offer.": (
         "r4c7 = 4 because naked pair 3 4 at r4c7 r5c7 in b6"
     ),
