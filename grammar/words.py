@@ -217,8 +217,27 @@ class Script:
             if match.lastgroup != "stop":
                 words += _normalised(match, words[-1].norm if words else "")
         words = list(_sided(list(heard(list(_untagged(words))))))
+        begins = [*self._cell_begins(words)]
+        begun = 0
         for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
-            yield sorted_out(words[begin:end], asked)
+            begin = begun or begin
+            begun = end - 2 if end - 2 in begins else 0  # the sentence was parted within the cell
+            for cut in (at for at in begins if begin < at < end and at != begun):
+                yield sorted_out(words[begin:cut])
+                begin = cut
+            yield sorted_out(words[begin : begun or end], asked)
+
+    def _cell_begins(self, words: Sequence[Word]) -> Iterator[int]:
+        """Where a cell follows on a line of something else: ``the only place is row five | column two row four is a six``.
+
+        In speech only the narrator's own way tells that the first two are no cell: the column comes first, or the row does.
+        """
+        first, second = ("COL", "ROW") if self.columns_first else ("ROW", "COL")
+        kinds = [word.kind for word in words]
+        for at in range(2, len(kinds) - 3):
+            apart = kinds[at - 2 : at + 4] == [second, "NUM", first, "NUM", second, "NUM"]
+            if apart and kinds[max(0, at - 4) : at - 2] != [first, "NUM"]:
+                yield at
 
     def _abbreviated(self, stop: re.Match[str], words: Sequence[Word]) -> bool:
         """Is the full stop that of ``col. 3``?"""
