@@ -197,6 +197,7 @@ def taken_apart(
     _imagine(clauses, words)
     _suppose_by_turns(clauses)
     _without_it(clauses)
+    _excepted(clauses)
     clauses = [*_listed_out(clauses)]
     told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)]), words)))]
     _suppose_by_arrows(told)
@@ -208,6 +209,16 @@ def taken_apart(
             # "Same digit, box 3: r2c8."
             clause.pieces.append(Piece("ONLY_PLACE", "", clause.pieces[-1].start, clause.pieces[-1].end))
     return Sentence(words, told, astray, asked)
+
+
+EXCEPTING = re.compile(r"^(every|each|all|any)\b.* (except|but|bar|save|other than|apart from)\b")
+
+
+def _excepted(clauses: Sequence[Clause]) -> None:
+    """``Every cell in box 3 except r2c9 is closed to 7``: what is said of the others is why the one is the place."""
+    for clause in clauses:
+        if any(EXCEPTING.search(piece.text) for piece in clause.of("ONLY_PLACE")) and not clause.has("IF"):
+            clause.pieces = [piece for piece in clause.pieces if piece.type not in REMOVALS]
 
 
 def _listed_out(clauses: Sequence[Clause]) -> Iterator[Clause]:
