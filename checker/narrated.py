@@ -29,10 +29,12 @@ from ..grammar.statements import (
     Span,
     Statement,
     Step,
+    Told,
     Unread,
     Unsaid,
 )
 from ..grammar.vocabulary import Candidate, Cell, CellFact, Claim, Geometry
+from .catalogue.shape import SIZES
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle, Standing
@@ -162,10 +164,22 @@ def _weighed(findings: Sequence[Finding], report: Report) -> Iterator[Finding]:
     unread = sum(finding.code == "unread-sentence" for finding in findings)
     lost = len(unexplained) + unread / 2 > max(LOST, len(report.steps) * LOST / 100)
     false = {step.step for step in report.steps if _put_wrongly(step) or _goes_too_far(step)}
+    told = [statement for statement in report.path.statements if isinstance(statement, Told)]
+    false |= {number for number, step in enumerate(told, 1) if isinstance(step, Step) and _miscounted(step)}
     for finding in findings:
         plain = finding.code == "named-twice" or finding.step in false
         doubted = lost and finding in unexplained and not plain
         yield replace(finding, doubted=True) if doubted else finding
+
+
+def _miscounted(step: Step) -> bool:
+    """Is a pair, triple or quad told of as many cells as digits, but not of so many as its name says? The words are at odds."""
+    if step.reason is None or step.reason.name.value.split()[0] not in ("naked", "hidden"):
+        return False
+    values = {said.value for slot in step.reason.slots for said in slot.values}
+    cells, digits = (sum(isinstance(value, kind) for value in values) for kind in (Cell, int))
+    size = step.reason.name.value.split()[-1]
+    return size in SIZES.values() and cells == digits > 1 and SIZES.get(cells) != size
 
 
 def _put_wrongly(step: StepReport) -> bool:

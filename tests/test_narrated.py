@@ -374,3 +374,10 @@ def test_effects_that_the_next_reason_shows_are_told_for_it() -> None:
 def test_an_effect_of_two_that_is_false_is_flagged_and_not_carried_on() -> None:
     report = told(f"{TRIPLE} r5c9 can't be 1.\nr6c9 can't be 2. Column 8 has its 1s only in box 6.", TRIPLE_AND_CLAIMING)
     assert grave(report) == [("effect-refuted", 2, 15)]
+
+
+def test_a_name_at_odds_with_the_cells_and_digits_told_beside_it_is_no_doubt() -> None:
+    lost = "r1c1 and r4c4 are a pair of 2 and 8, so r5c5 loses 2.\n" * 3
+    report = told(f"{lost}{TRIPLE.replace('triple', 'quad')}", TRIPLE_AND_CLAIMING)
+    assert [found.code for found in report.findings if found.severity == "error"] == ["misnamed"]
+    assert sum(found.doubted for found in report.findings) == 3
