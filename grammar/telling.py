@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Any
 
 from . import patterns
+from .borders import all_told, leaves_chain, mere_effects, refuted, shown_by, told_late
 from .carrying import (
     as_fin,
     asked_before,
@@ -40,8 +41,7 @@ from .frame import (
 from .kinds import NAMED, Kinds, announces_reason, house_without, of_pattern, several_digits, weighs, whole
 from .mentions import Mention
 from .reading import Reading
-from .statements import Effect, Marking, Placement, Removal, RestOf, Said, Span, Step
-from .suppositions import links
+from .statements import Effect, Marking, Placement, Removal, RestOf, Span, Step
 from .vocabulary import Geometry, House
 from .words import Script, Word
 
@@ -102,8 +102,6 @@ GOING_ON = {"and", "which", "so", "because", "meaning", "that", "therefore", "he
 """A sentence that begins so goes on with what was told, whatever was said between."""
 CARRYING_ON = {"this", "that", "so", "they", "these", "those", "its", "it", "then", "consequently", "therefore", "thus"}
 """A sentence that begins so goes on with a reason that was announced."""
-POINTING_BACK = ("PRONOUN", "PRONOUNS", "OTHER_ONE", "THAT_DIGIT", "NTH_CELL")
-"""Pieces that stand for a cell or a digit named before."""
 SINGLE_REASONS = ("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
 EXPLAINING = {"because", "since", "after", "why", "reason", "as", "remember"}
 
@@ -217,7 +215,7 @@ class Teller(Kinds):
                 self.words.append((sentence.words[clause.pieces[0].start].start, self.words[-1][1]))
             if at == 0 and self.frame.complete and (self.frame.reasoned or opening not in CONTINUING) and whole(sentence):
                 self.flush()
-            if self._leaves_chain(clause, opening):
+            if leaves_chain(self.frame, clause, opening):
                 self.flush()
             if not self.script.punctuated:
                 clause = _listed_on(self._answered(clause), sentence.words)
@@ -336,42 +334,6 @@ class Teller(Kinds):
         told = frame.values()
         inside = {cell for house in told if isinstance(house, House) for cell in self.geometry.cells_of[house]}
         return bool(names & (told | inside))
-
-    def _leaves_chain(self, clause: Clause, opening: str) -> bool:
-        """Can it be neither the next link of the chain that is being told nor what it shows? Then another step begins.
-
-        Without a word like "then", a link is in the cell of the one before or has its digit; what the chain shows is in a cell
-        or of a digit of its ends. The last link may have been what it shows.
-        """
-        frame = self.frame
-        if not frame.hypotheses or not clause.first or clause.has(*POINTING_BACK):
-            return False
-        chains = links(frame.hypotheses)
-        if clause.has("IF"):
-            return self._supposes_anew(clause, chains)
-        if opening != "now" and (clause.has("LEADS") or clause.joints & {"SO", "THEN"}):
-            return False
-        if len(chains) != 1 or len(chains[0]) < 3 or not clause.has("DIGITS") or not clause.has("CELLS", "HOUSES"):
-            return False
-        first, last = chains[0][0].value, chains[0][-1].value
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        if last == first._replace(holds=not first.holds) and first.cell not in cells:
-            return True  # what was supposed is refuted
-        ends = [said.value for said in (chains[0][0], *chains[0][-2:])]
-        near = {value for link in ends for value in (link.cell, link.digit)}
-        names = {value for kind in ("cells", "digits") for mention in clause.named(kind) for value in mention.bare}
-        return near.isdisjoint(names)
-
-    def _supposes_anew(self, clause: Clause, chains: Sequence[Sequence[Said[Any]]]) -> bool:
-        """Is the chain's first link supposed again, or, after ``So r1c1 is not 9``, something of another cell and digit?"""
-        begun = links([clause])
-        if len(chains) != 1 or len(chains[0]) < 3 or len(begun) != 1:
-            return False
-        first, last, anew = chains[0][0].value, chains[0][-1].value, begun[0][0].value
-        ended = self.frame.hypotheses[-1]
-        concluded = "SO" in ended.joints and ended.first and ended.has(*REMOVALS)
-        other = anew.cell not in (first.cell, last.cell) and anew.digit != first.digit
-        return bool(anew == first or (concluded and other))
 
     def _says_where(self, sentence: Sentence) -> bool:
         """``Column 9 alone has room for the 2 of row 8. That's r8c9.``: the cell that two lines just told."""
@@ -660,7 +622,7 @@ class Teller(Kinds):
                 return kind == "both" and frame.reasoned and clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
             return not any(not isinstance(effect, Placement) for effect in frame.effects)
         if kind == "removal" and any(not isinstance(effect, Placement) for effect in frame.effects):
-            if (self._refuted() or self._all_told()) and opening not in CONTINUING:
+            if (refuted(frame) or all_told(frame)) and opening not in CONTINUING:
                 return True
             return (opening in FRESH and not self._goes_on(opening, kind)) or self.opens
         if kind == "reason" and not frame.reasoned:
@@ -683,21 +645,6 @@ class Teller(Kinds):
         back = norms[:1] == ["just"] or norms[-3:] in (["to", "see", "it"], ["to", "see", "that"], ["to", "see", "why"])
         said = any(word in piece.text.split() for piece in clause.of("LEAN") for word in ("it", "this", "that"))
         return said or (clause.has("LEAN") and back)
-
-    def _refuted(self) -> bool:
-        """Was it supposed that a cell is a digit, and is all that was shown that it is not?"""
-        chains = links(self.frame.hypotheses)
-        if len(chains) != 1 or len(self.frame.effects) != 1:
-            return False
-        first, (effect,) = chains[0][0].value, self.frame.effects
-        told = isinstance(effect, Removal) and [said.value for said in (*effect.cells, *effect.digits)]
-        return bool(first.holds) and told == [first.cell, first.digit]
-
-    def _all_told(self) -> bool:
-        """``So everything else goes from those three cells``: is that the last effect? Nothing is left to tell."""
-        last = self.frame.effects[-1]
-        concluded = bool(self.frame.effective) and "SO" in self.frame.effective[-1].joints
-        return concluded and isinstance(last, Removal) and bool(last.cells) and not last.digits and self.frame.reasoned
 
     def _of_single(self, clause: Clause) -> bool:
         """Was a digit placed for the reason of a single, or is a locked digit called so after a placement?"""
@@ -797,35 +744,10 @@ class Teller(Kinds):
 
     def _part_before(self, first: int) -> None:
         """End a step that was told out before that sentence, where a reason is announced for the effects told from it on."""
-        late = self._told_late(self.frame, first)
+        late = told_late(self.frame, first)
         if late is not None:
             self.flush()
             self.frame = late
-
-    @staticmethod
-    def _told_late(frame: Frame, first: int) -> Frame | None:
-        """The effects told from that sentence on, taken out of a step that was told out before them; None if it was not."""
-        late = [clause for clause, number in frame.clauses if number >= first]
-        mere = all(clause in frame.effective or clause in frame.placing for clause in late)
-        if not (frame.reasoned and mere and first in frame.told_in and any(number < first for number in frame.told_in)):
-            return None
-        count = sum(number < first for number in frame.told_in)
-        after = Frame(
-            clauses=frame.clauses[len(frame.clauses) - len(late) :],
-            effects=frame.effects[count:],
-            told_in=frame.told_in[count:],
-            sentences=[number for number in frame.sentences if number >= first],
-            effective=[clause for clause in late if clause in frame.effective],
-            placing=[clause for clause in late if clause in frame.placing],
-            effect_at=max(frame.told_in),
-        )
-        frame.effects, frame.told_in = frame.effects[:count], frame.told_in[:count]
-        frame.clauses = frame.clauses[: len(frame.clauses) - len(late)]
-        frame.sentences = [number for number in frame.sentences if number < first]
-        frame.effective = [clause for clause in frame.effective if clause not in late]
-        frame.placing = [clause for clause in frame.placing if clause not in late]
-        frame.effect_at = max(frame.told_in)
-        return after
 
     def _with_effects_before(self, frame: Frame) -> Frame:
         """A pattern told without effects, with those told just before it, at the end of a step that was told out before them.
@@ -839,9 +761,9 @@ class Teller(Kinds):
             return frame
         if not self.readings or self.readings[-1].sentences != tuple(ended.sentences):
             return frame
-        if ended.complete and not ended.reasoned and ended.values() & frame.values() and self._mere_effects(ended):
+        if ended.complete and not ended.reasoned and ended.values() & frame.values() and mere_effects(ended):
             self.readings.pop()
-            return self._shown_by(ended, frame)
+            return shown_by(ended, frame)
         begin = last
         while begin - 1 in ended.told_in and self.sentences[begin].words[0].norm in CONTINUING:
             begin -= 1
@@ -851,29 +773,13 @@ class Teller(Kinds):
             return frame
         if self.script.opens_at(self.sentences[frame.sentences[0]].words[0].start):
             return frame
-        late = self._told_late(ended, begin)
+        late = told_late(ended, begin)
         if late is None:
             return frame
         self.readings.pop()
         self.frame, self.ended = ended, Frame()
         self.flush()
-        return self._shown_by(late, frame)
-
-    @staticmethod
-    def _mere_effects(frame: Frame) -> bool:
-        """Are removals all that was told, or one placement, in clauses that tell nothing else?"""
-        told = all(any(clause is other for other in (*frame.effective, *frame.placing)) for clause, _ in frame.clauses)
-        placed = [effect for effect in frame.effects if isinstance(effect, Placement)]
-        return told and (not placed or len(frame.effects) == 1)
-
-    @staticmethod
-    def _shown_by(told: Frame, frame: Frame) -> Frame:
-        """The effects of the one for the reason of the other."""
-        told.clauses = [*told.clauses, *frame.clauses]
-        told.sentences = [*told.sentences, *frame.sentences]
-        told.reasons, told.hypotheses, told.support = frame.reasons, frame.hypotheses, frame.support
-        told.explained = True
-        return told
+        return shown_by(late, frame)
 
     def _other_case(self, clause: Clause) -> bool:
         """Is something else supposed of the cell of which something was supposed first?"""
