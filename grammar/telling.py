@@ -836,6 +836,8 @@ class Teller(Kinds):
         looks = clause.has("NEEDED", "LEAN") and not self._puts(clause)
         if clause.first and looks and clause.names and not self._complements(clause):
             return True
+        if frame.hypotheses and clause.has("CHAIN_NAME") and self._complements(clause) and not clause.has("CELLS", "HOUSES"):
+            return False  # "One end or the other is a 2. An XY-chain on 2."
         if frame.hypotheses:
             return kind in ("reason", "both") or (kind == "support" and asked)
         own = kind == "both" and clause.first and "SO" not in clause.joints and clause.has(*SINGLE_REASONS)

@@ -1014,6 +1014,8 @@ TOLD_IN_TURNS = {
     "Say r2c1 isn't 9. Then r2c8 is 9. So r3c8 is not 9. One or the other, then. r2c1 is 9, or r2c8 is 9. So r2c5 loses 9.": (
         "r2c5 not 9 because chain r2c1 not 9 then r2c8 is 9 then r3c8 not 9"
     ),
+    "Suppose r1c5 isn't 2. Then it is 7. That makes r8c5 a 4. And so r5c6 is 2. One end or the other is 2. An XY-chain on 2. "
+    "The 2 comes out of r3c6.": "r3c6 not 2 because xy-chain 2 r1c5 7 r8c5 4 r5c6 2",
     "Say there is no 6 in r6c4. That puts a 6 in r4c4. So r4c7 is 8. So that is the 9 gone from r6c4.": (
         "r6c4 not 9 because chain r6c4 not 6 then r4c4 is 6 then r4c7 is 8"
     ),
