@@ -158,6 +158,7 @@ class Teller(Kinds):
         if self.script.punctuated:
             cross(self.frame)
         self._settle(sentence)
+        self._why_placed(sentence)
         if self._tells_another(sentence):
             self.flush()
         text = " ".join(word.norm for word in sentence.words)
@@ -303,6 +304,25 @@ class Teller(Kinds):
         if merged is not frame:
             self.frame = merged
             self.flush()
+
+    def _why_placed(self, sentence: Sentence) -> None:
+        """``..., so r5c9 loses 1. No other cell in row 8 can be 1. So r8c9 is``: the one is why the other, and no effect."""
+        frame = self.frame
+        if not (frame.complete and frame.reasoned and self.script.punctuated and sentence.clauses):
+            return
+        clause, last = frame.clauses[-1]
+        if not house_without(clause) or not any(clause is told for told in frame.effective) or last != len(self.kinds) - 2:
+            return
+        (digits, houses) = ({v for m in clause.named(kind) for v in m.bare} for kind in ("digits", "houses"))
+        told = [other for other in sentence.clauses if other.has(*PLACEMENTS) and self._one_cell(other)]
+        told = [other for other in told[:1] if not other.has(*REMOVALS)]
+        cells = {cell for other in told for mention in other.named("cells") for cell in mention.bare}
+        said = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
+        inside = any(cells <= set(self.geometry.cells_of[house]) for house in houses)
+        late = told_late(frame, last) if cells and inside and said <= digits else None
+        if late is not None:
+            self.flush()
+            self.frame = Frame(late.clauses, [clause], sentences=late.sentences)
 
     def _tells_another(self, sentence: Sentence) -> bool:
         """Does the sentence tell a whole step by itself, its reason and all that it shows, which the step before does not?"""

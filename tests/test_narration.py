@@ -960,6 +960,11 @@ BORDERS = {
         "r6c9 = 8 because last cell in c9",
         "r6c6 = 8 because last cell in r6",
     ],
+    "In row 5, 1, 3 and 6 are a naked triple in columns 1, 6 and 8, so r5c9 loses 1. "
+    "No other cell in row 8 can be 1. So r8c9 is.": [
+        "r5c9 not 1 because naked triple 1 3 6 at r5c1 r5c6 r5c8 in r5",
+        "r8c9 = 1 because hidden single in r8",
+    ],
     # a pattern after a single is another step, and a name with an article belongs to what it follows
     "r5c8 is 8. Only one candidate there. It is a swordfish. "
     "In columns 4, 8 and 9 the 9s only go in rows 1, 3 and 9. r1c6 loses 9.": [
