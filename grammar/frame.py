@@ -99,8 +99,11 @@ def everything_else(effect: Effect) -> bool:
     return isinstance(effect, Removal) and len(effect.cells) == 1 and not effect.digits
 
 
-def cross(frame: Frame) -> None:
-    """``In row 4 the 7 can only go in column 2``: the cell of a placement told by the two lines that meet in it."""
+def cross(frame: Frame, ended: bool = False) -> None:
+    """``In row 4 the 7 can only go in column 2``: the cell of a placement told by the two lines that meet in it.
+
+    ``ended``: nothing more is told of it, so that ``the 4 of row 8 is in column 3`` is no line of a fish.
+    """
     told = [clause for clause, _ in frame.clauses if clause.has("REST") or not clause.has("ALREADY", "SEE")]
     sought = [clause for clause in told if clause.has("NEEDED")]
     if sought:  # "column 2 is out"
@@ -131,7 +134,8 @@ def cross(frame: Frame) -> None:
     answered = answered and any(clause.has("QUESTION") and (clause.has("NEEDED") or clause.names) for clause in told[:-1])
     witnessed = bool(sought) and any(clause.has("ALREADY", "GONE") and not clause.has("REST") for clause, _ in frame.clauses)
     says = frame.sifted or answered or witnessed or any(clause.has(*saying) for clause in told)
-    if not fills and (frame.effects or not (says or any(clause.has("PLACE") or _in_line(clause) for clause in told))):
+    placed = any(clause.has("PLACE") or (ended and _in_line(clause)) for clause in told)
+    if not fills and (frame.effects or not (says or placed)):
         return
     if any(clause.has(*REMOVALS) for clause in told):
         return
@@ -146,7 +150,8 @@ def cross(frame: Frame) -> None:
 def _in_line(clause: Clause) -> bool:
     """``The 4 of row 8 is in column 3``, ``Row 8 sends its 4 to column 3``: a digit and two lines, and nothing else."""
     types = [piece.type for piece in clause.pieces if piece.type not in ("BE", "FROM", "LEADS", "ALSO", "THEN")]
-    return sorted(types) == ["DIGITS", "HOUSES", "HOUSES"]
+    may_be = any(piece.text == "be" for piece in clause.of("BE"))
+    return sorted(types) == ["DIGITS", "HOUSES", "HOUSES"] and not may_be
 
 
 def _line_of_last(told: Sequence[Clause]) -> Said[House] | None:

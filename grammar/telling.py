@@ -900,7 +900,7 @@ class Teller(Kinds):
         frame, self.frame = self.frame, Frame()
         if not frame.clauses:
             return
-        cross(frame)
+        cross(frame, ended=True)
         frame = self._with_effects_before(frame)
         self.ended = frame
         options = list(self._options(frame))

@@ -1031,6 +1031,11 @@ TOLD_IN_TURNS = {
     "In box 1 the 7 is in r3c3 or r1c3; row 7 has r7c3 and r7c2 for its 7: an X-chain. Either way, r9c3 loses 7.": (
         "r9c3 not 7 because x-chain on 7: r3c3 r1c3 r7c3 r7c2"
     ),
+    "The 4 of column 2 can be in row 9. The 4 of column 4 is in row 2. And the 4 of column 9 is in row 4 or 9. "
+    "That is a swordfish. r4c8 loses 4.": "r4c8 not 4 because swordfish on 4 in c2 c4 c9 cover r9 r2 r4",
+    "Since r7c8 and r9c9 can both hold only 4 or 9, the rest of row 9 cannot have 9; r1c9 loses 9.": (
+        "rest of r9 not 9; r1c9 not 9 because naked pair 4 9 at r7c8 r9c9"
+    ),
     "Row 2 has its 6 in column 7 or 8. Row 4 has its 6 in column 7, 8 or 9. "
     "And row 9 has its 6 in column 8 or 9. r1c8 loses 6.": (
         "r1c8 not 6 because swordfish on 6 in r2 r4 r9 cover c7 c8 c9"
