@@ -89,6 +89,7 @@ CLAIMING = re.compile(
     r"|(let me|let us|i will|we will|i shall|we shall|i can|we can|i am going to) (now )?(show|prove|demonstrate)\b(?! why)"
 )
 """A sentence that begins so tells an effect that the next ones show."""
+SAME_WAY = (["in", "the", "same", "way"], ["for", "the", "same", "reason"], ["at", "the", "same", "time"])
 COUNTING = re.compile(r"there (are|is) (just|only|exactly) \w+ (cells?|squares?|places?|spots?) (for|in|left)\b")
 """A sentence that begins so tells another pattern: ``There are just four cells for 2, 4, 5 and 6``"""
 SIFTING = re.compile(r"(and )?(can|could|might|may) (it|that|this) (also )?(be|go|sit|stand|fit|live)\b")
@@ -742,7 +743,7 @@ class Teller(Kinds):
         self._others_told()
         frame = self.frame
         begin = frame.sentences[-1] if frame.sentences else 0
-        while begin - 1 in frame.told_in and self.sentences[begin].words[0].norm in CONTINUING:
+        while begin - 1 in frame.told_in and _adds(self.sentences[begin]):
             begin -= 1  # "r3c5 is not 1. And r7c4 is not 6. Why?"
         self._part_before(begin)
         frame = self.frame
@@ -785,7 +786,7 @@ class Teller(Kinds):
             self.readings.pop()
             return shown_by(ended, frame)
         begin = last
-        while begin - 1 in ended.told_in and self.sentences[begin].words[0].norm in CONTINUING:
+        while begin - 1 in ended.told_in and _adds(self.sentences[begin]):
             begin -= 1
         concluding = self.sentences[begin].words[0].norm in GOING_ON | CARRYING_ON
         removing = all(isinstance(effect, Removal | RestOf) for effect in ended.effects)
@@ -984,6 +985,12 @@ class Teller(Kinds):
                     yield Step((Removal((), ()),), reason), Step(effects, None)
         if not reasons and (patterns.without_reason(frame) or all(map(plain, effects))):
             yield (Step(effects, None),)
+
+
+def _adds(sentence: Sentence) -> bool:
+    """Does it add to the effects before it: ``And r1c1 ...``, ``In the same way, r1c1 ...``?"""
+    norms = [word.norm for word in sentence.words[:4]]
+    return norms[:1] != [] and (norms[0] in CONTINUING or norms in SAME_WAY)
 
 
 def _listed_on(clause: Clause, words: Sequence[Word]) -> Clause:

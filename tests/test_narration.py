@@ -989,6 +989,11 @@ BORDERS = {
         "r4c1 not 6 because pointing 6 in b5 along r4",
         "r3c5 not 1; r7c4 not 6 because naked pair 1 6 at r1c5 r7c5",
     ],
+    "The 6s of box 5 are all in row 4. So r4c1 can't be 6. In the same way, r4c2 can't be 6. "
+    "r5c5 and r5c7 are a naked pair, 1 and 2.": [
+        "r4c1 not 6; r4c2 not 6 because pointing 6 in b5 along r4",
+        "? not ? because naked pair 1 2 at r5c5 r5c7",
+    ],
     "In column 7 the 2s are all in box 3, so r1c8 can't be 2. "
     "r4c1 can't be 7. There is a naked pair of 5 and 7 in r4c2 and r4c8.": [
         "r1c8 not 2 because claiming 2 in c7 within b3",
