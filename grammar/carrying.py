@@ -20,7 +20,7 @@ FOR_IT = ("for it", "for that", "for this")
 def supposed_before(clause: Clause, before: Sequence[Sentence]) -> Clause:
     """``Suppose r5c9 were not 4. Then column 9 would have no place for the 4``: the cell is the only place.
 
-    ``before``: the sentences told so far, without the clause's own.
+    ``before``: the sentences just before the clause's own.
     """
     last = before[-1].clauses if before else []
     shut = any("would" in piece.text for piece in clause.of("ONLY_PLACE")) and clause.has("HOUSES", "SAME_HOUSE")
@@ -36,8 +36,11 @@ def supposed_before(clause: Clause, before: Sequence[Sentence]) -> Clause:
 
 
 def asked_before(sentence: Sentence, before: Sequence[Sentence]) -> None:
-    """``Is the 7 in r3c3? If not, it is in r1c3``: the answer that is supposed of a cell and a digit just asked for."""
-    asked = next((told.clauses for told in reversed(before[-ANSWERED:]) if told.asked and told.names), [])
+    """``Is the 7 in r3c3? If not, it is in r1c3``: the answer that is supposed of a cell and a digit just asked for.
+
+    ``before``: the last ``ANSWERED`` sentences.
+    """
+    asked = next((told.clauses for told in reversed(before) if told.asked and told.names), [])
     if len(asked) != 1 or not sentence.clauses or asked[0].has("IF", "DENY", "HOUSES"):
         return
     names = [piece for kind in ("CELLS", "DIGITS") for piece in asked[0].of(kind)]

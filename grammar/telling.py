@@ -10,6 +10,7 @@ from typing import Any
 from . import patterns
 from .borders import all_told, leaves_chain, mere_effects, refuted, shown_by, told_late
 from .carrying import (
+    ANSWERED,
     as_fin,
     asked_before,
     fin_or_fish,
@@ -175,8 +176,9 @@ class Teller(Kinds):
         self._take_back(sentence)
         fin_or_fish(sentence)
         not_there_but(sentence)
-        asked_before(sentence, self.sentences[:-1])
-        role_asked(sentence, self.sentences[:-1])
+        before = self.sentences[-1 - ANSWERED : -1]
+        asked_before(sentence, before)
+        role_asked(sentence, before)
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or any(map(self._leans_back, sentence.clauses)):
             self._others_told()
@@ -221,7 +223,7 @@ class Teller(Kinds):
                 self.flush()
             if not self.script.punctuated:
                 clause = _listed_on(self._answered(clause), sentence.words)
-            supposed = supposed_before(clause, self.sentences[:-1]) if at == 0 else clause
+            supposed = supposed_before(clause, before) if at == 0 else clause
             if supposed is not clause and not self.frame.complete:
                 clause, self.frame = supposed, Frame(sentences=[number - 1])  # nothing is led on from it
             clause = for_it(clause, self.memory, sentence.clauses[at - 1] if at else None)
@@ -231,9 +233,9 @@ class Teller(Kinds):
             self._name_counted(clause)
             self._suppose_it(clause)
             shown = self.frame.complete and self.frame.reasoned and not self.frame.explained
-            before = self.frame.reasons if shown else [told for told, _ in self.frame.clauses]
+            earlier = self.frame.reasons if shown else [told for told, _ in self.frame.clauses]
             done = [*self.frame.effective, *self.frame.placing]
-            told = [told for told in before if all(told is not other for other in done)]
+            told = [told for told in earlier if all(told is not other for other in done)]
             clause = with_cells(clause, told, sentence.clauses, self.memory)
             if not self.script.punctuated or (self.asked and clause.first):
                 clause = either_place(clause, [other for other in told if not self._choice(other)])

@@ -6,7 +6,7 @@ One written word may stand for several (``isn't`` is ``is not``); they share its
 from __future__ import annotations
 
 import re
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -221,8 +221,9 @@ class Script:
         begun = 0
         for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
             begin = begun or begin
-            begun = end - 2 if end - 2 in begins else 0  # the sentence was parted within the cell
-            for cut in (at for at in begins if begin < at < end and at != begun):
+            inside = begins[bisect_right(begins, begin) : bisect_left(begins, end)]
+            begun = inside.pop() if inside[-1:] == [end - 2] else 0  # the sentence was parted within the cell
+            for cut in inside:
                 yield sorted_out(words[begin:cut])
                 begin = cut
             yield sorted_out(words[begin : begun or end], asked)
