@@ -637,7 +637,7 @@ class _Resolver:
         if solution is None or not all(claim.holds for claim in claims):
             return False
         clauses = [clause for number in reading.sentences for clause in self.gatherer.sentences[number].clauses]
-        named = [{value for kind in ("cells", "digits") for m in clause.named(kind) for value in m.bare} for clause in clauses]
+        named = [{value for kind in ("cells", "digits") for value in clause.values(kind)} for clause in clauses]
         every = set[object]().union(*named)
         for claim in claims:
             cell, digit = claim.candidate

@@ -30,12 +30,12 @@ def leaves_chain(frame: Frame, clause: Clause, opening: str) -> bool:
     if len(chains) != 1 or len(chains[0]) < 3 or not clause.has("DIGITS") or not clause.has("CELLS", "HOUSES"):
         return False
     first, last = chains[0][0].value, chains[0][-1].value
-    cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+    cells = {*clause.values("cells")}
     if last == first._replace(holds=not first.holds) and first.cell not in cells:
         return True  # what was supposed is refuted
     ends = [said.value for said in (chains[0][0], *chains[0][-2:])]
     near = {value for link in ends for value in (link.cell, link.digit)}
-    names = {value for kind in ("cells", "digits") for mention in clause.named(kind) for value in mention.bare}
+    names = {value for kind in ("cells", "digits") for value in clause.values(kind)}
     return near.isdisjoint(names)
 
 

@@ -26,8 +26,8 @@ def supposed_before(clause: Clause, before: Sequence[Sentence]) -> Clause:
     shut = any("would" in piece.text for piece in clause.of("ONLY_PLACE")) and clause.has("HOUSES", "SAME_HOUSE")
     if not shut or clause.has("CELLS") or len(last) != 1 or not (last[0].has("IF") and last[0].has("DENY")):
         return clause
-    cells, digits = ([value for m in last[0].named(kind) for value in m.bare] for kind in ("cells", "digits"))
-    own = {value for mention in clause.named("digits") for value in mention.bare}
+    cells, digits = (last[0].values(kind) for kind in ("cells", "digits"))
+    own = {*clause.values("digits")}
     if len(cells) != 1 or len(digits) != 1 or not own <= {*digits}:
         return clause
     names = [piece for piece in last[0].pieces if piece.type == "CELLS" or (piece.type == "DIGITS" and not own)]
@@ -79,9 +79,9 @@ def on_lines(clause: Clause, told: Sequence[Clause]) -> Clause:
     if not any(other.has("FISH", "CONFINED") for other in told) or clause.has("CELLS", "REST", *REMOVALS):
         return clause
     lines = [said for mention in clause.named("houses") for said in mention.values]
-    own = {house for other in told for mention in other.named("houses") for house in mention.bare}
-    digits = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
-    said = [digit for mention in clause.named("digits") for digit in mention.bare]
+    own = {house for other in told for house in other.values("houses")}
+    digits = {digit for other in told for digit in other.values("digits")}
+    said = clause.values("digits")
     numbers = {line.value.kind: line.value.number for line in lines}
     fish = len(own) > 3 and {line.value for line in lines} <= own and said == [*digits]
     if not fish or len(lines) != 2 or sorted(numbers) != ["c", "r"]:
@@ -137,7 +137,7 @@ def none_outside(clause: Clause, told: Sequence[Clause]) -> Clause:
     named = [value for piece in houses if piece.mention for value in piece.mention.bare]
     if not outside or len(named) != 2 or clause.has("CELLS"):
         return clause
-    before = [value for other in told if other.has("CONFINED") for mention in other.named("houses") for value in mention.bare]
+    before = [value for other in told if other.has("CONFINED") for value in other.values("houses")]
     if before != named[::-1]:
         return clause
     pieces: list[Piece] = []
@@ -163,7 +163,7 @@ def fin_or_fish(sentence: Sentence) -> None:
 def spoils(clause: Clause, following: Clause) -> bool:
     """Is a cell supposed not to be the digit of the fish that follows: ``If r3c3 is not 1, columns 3 and 4 have an X-wing``?"""
     types = sorted(piece.type for piece in clause.pieces if piece.type not in ("FROM", "BE", "FINS"))
-    digits = [{digit for mention in told.named("digits") for digit in mention.bare} for told in (clause, following)]
+    digits = [{*told.values("digits")} for told in (clause, following)]
     fish = following.has("FISH") and not following.has("CELLS", "IF") and following.has("HOUSES")
     return types == ["CELLS", "DENY", "DIGITS", "IF"] and fish and digits[1] <= digits[0]
 

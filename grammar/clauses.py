@@ -9,6 +9,7 @@ from dataclasses import dataclass, field, replace
 from functools import cache
 from itertools import zip_longest
 from pathlib import Path
+from typing import Any
 
 from lark import Lark, Token, Tree
 
@@ -85,6 +86,10 @@ class Clause:
         """The mentions of ``cells``, ``digits`` or ``houses``."""
         return [piece.mention for piece in self.pieces if piece.mention is not None and piece.mention.kind == kind]
 
+    def values(self, kind: str) -> list[Any]:
+        """The ``cells``, ``digits`` or ``houses`` that are named, in order."""
+        return [value for mention in self.named(kind) for value in mention.bare]
+
     @property
     def names(self) -> bool:
         """Is a cell, a house or a digit named?"""
@@ -103,7 +108,7 @@ class Clause:
     @property
     def witness(self) -> bool:
         """Is it said of houses alone that a digit is there, or cannot be: ``row 3 already owns a 6``, ``nor in column 9``?"""
-        else_said = self.has(*REASONS, *WITNESSING_NOTHING) or len({d for m in self.named("digits") for d in m.bare}) > 1
+        else_said = self.has(*REASONS, *WITNESSING_NOTHING) or len({*self.values("digits")}) > 1
         return self.has("HOUSES") and self.has("ALREADY", "DENY") and not else_said
 
     @property
@@ -114,7 +119,7 @@ class Clause:
         if any(CAUSING.match(piece.text) for piece in self.of("LEADS")) and self.has("CELLS") and self.has("DIGITS"):
             return True  # "that makes r9c6 a 4"
         several = all(any(len(mention.values) > 1 for mention in self.named(kind)) for kind in ("cells", "digits"))
-        kinds = [house.kind for mention in self.named("houses") for house in mention.bare]
+        kinds = [house.kind for house in self.values("houses")]
         return several or kinds.count("r") == kinds.count("c") >= 2
 
 
@@ -445,8 +450,8 @@ def _refuted(clauses: Sequence[Clause]) -> Iterator[Clause]:
 
 def _only_link(supposed: Clause, found: Clause) -> bool:
     """Are one cell and one digit supposed, and no other found?"""
-    cells, digits = ({value for m in supposed.named(kind) for value in m.bare} for kind in ("cells", "digits"))
-    other = {value for kind in ("cells", "digits") for m in found.named(kind) for value in m.bare}
+    cells, digits = ({*supposed.values(kind)} for kind in ("cells", "digits"))
+    other = {value for kind in ("cells", "digits") for value in found.values(kind)}
     if found.has("ONLY_DIGIT"):
         return len(digits) == 1 and (not cells or {value for value in other if isinstance(value, Cell)} <= cells)
     return len(cells) == len(digits) == 1 and other <= cells | digits and found.has("HOUSES", "SAME_HOUSE")

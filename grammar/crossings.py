@@ -30,14 +30,14 @@ def with_cells(
     crossed = own_line or (_one_across(lines, told) if lines is not None else None)
     if lines is None or crossed is None or clause.has("CELLS", "FISH", *REMOVALS):
         return clause
-    own = {digit for mention in clause.named("digits") for digit in mention.bare}
+    own = {*clause.values("digits")}
     of_itself = own_line is not None and len(own) == len(lines.values)
     if not of_itself and any(other.has("CELLS", "FISH", "XY_WING", "CHAIN_NAME") for other in told):
         return clause
     named = any(other.has("SUBSET") for other in (clause, *told))
-    earlier = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
+    earlier = {digit for other in told for digit in other.values("digits")}
     subset = len(lines.values) in {len(own), len(own or earlier)} or (named and not own | earlier)
-    boxes = {h for other in sentence if other is not clause for m in other.named("houses") for h in m.bare if h.kind == "b"}
+    boxes = {h for other in sentence if other is not clause for h in other.values("houses") if h.kind == "b"}
     locked = len(own or earlier) == 1 and len(lines.values) < 4 and bool(boxes) and clause.has("ONLY_PLACE", "CONFINED")
     if not subset and not locked:
         return clause  # "columns 5 and 6 are the only cells for 7 in row 4, and they both belong to box 5" is as good
@@ -57,7 +57,7 @@ def in_turn(clause: Clause, before: Sequence[Clause]) -> Clause:
         return clause
     if not before or len(clause.named("houses")) != 1 or clause.has("CELLS", *SEVERAL_PLACES):
         return clause
-    lines, said = clause.named("houses")[0], [v for mention in before[-1].named("cells") for v in mention.bare]
+    lines, said = clause.named("houses")[0], before[-1].values("cells")
     if len(said) != 1 or len(lines.values) != 1 or lines.bare[0].kind == "b":
         return clause
     across = House("r", said[0].row) if lines.bare[0].kind == "c" else House("c", said[0].column)
@@ -72,8 +72,8 @@ def in_turn(clause: Clause, before: Sequence[Clause]) -> Clause:
 def either_place(clause: Clause, before: Sequence[Clause]) -> Clause:
     """The clause with cells for the lines where a line's digit may be: ``row 2: where is the 3? in column 4 or 6``."""
     lines = [mention for mention in clause.named("houses") if mention.choice and len(mention.values) in (2, 3)]
-    digits = {digit for told in before for mention in told.named("digits") for digit in mention.bare}
-    digits = {digit for mention in clause.named("digits") for digit in mention.bare} or digits
+    digits = {digit for told in before for digit in told.values("digits")}
+    digits = {*clause.values("digits")} or digits
     kinds = {house.kind for mention in lines for house in mention.bare}
     if len(lines) != 1 or len(digits) != 1 or len(kinds) != 1 or kinds == {"b"} or clause.has("CELLS", *REMOVALS):
         return clause
@@ -102,7 +102,7 @@ def _one_across(lines: Mention, clauses: Iterable[Clause], memory: Memory | None
     """The one line named there that crosses these. ``memory``: it may be "the same column"."""
     kind = {"r": "c", "c": "r"}[lines.bare[0].kind]
     told = list(clauses)
-    across = {h for clause in told for mention in clause.named("houses") for h in mention.bare if h.kind == kind}
+    across = {h for clause in told for h in clause.values("houses") if h.kind == kind}
     same = [
         piece.text for clause in told for piece in clause.of("SAME_HOUSE") if KIND_WORDS.get(piece.text.split()[-1]) == kind
     ]

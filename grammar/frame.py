@@ -84,7 +84,7 @@ def of_cases(steps: Sequence[Step], frame: Frame) -> set[Any]:
     """The digits of the pivot, through which an XY-wing was told case by case."""
     if not frame.hypotheses or not any(step.reason and step.reason.name.value == "xy-wing" for step in steps):
         return set()
-    return {digit for clause in frame.hypotheses for mention in clause.named("digits") for digit in mention.bare}
+    return {digit for clause in frame.hypotheses for digit in clause.values("digits")}
 
 
 def crossing_cells(steps: Sequence[Step], geometry: Geometry) -> set[Any]:
@@ -117,7 +117,7 @@ def cross(frame: Frame, ended: bool = False) -> None:
     houses = {said.value: said for clause in told for mention in clause.named("houses") for said in mention.values}
     if {"r", "c"} <= {house.kind for house in houses}:
         mere = [clause for clause in told if [piece.type for piece in clause.pieces] == ["HOUSES"]]
-        boxes = {house for clause in mere for mention in clause.named("houses") for house in mention.bare if house.kind == "b"}
+        boxes = {house for clause in mere for house in clause.values("houses") if house.kind == "b"}
         houses = {house: said for house, said in houses.items() if house not in boxes}  # "box 9 has one, too"
     digits = {said.value: said for clause in told for mention in clause.named("digits") for said in mention.values}
     if len(houses) > 2:
@@ -177,7 +177,7 @@ def named_in(frame: Frame) -> set[Any]:
     told = [
         clause for clause, _ in frame.clauses if clause not in frame.support and not clause.has("EITHER", "SEE_BOTH", "ALREADY")
     ]
-    cells = {cell for clause in told for mention in clause.named("cells") for cell in mention.bare}
+    cells = {cell for clause in told for cell in clause.values("cells")}
     return cells | {said.value for clause in told for said in clause.digits}
 
 

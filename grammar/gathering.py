@@ -91,7 +91,7 @@ class Gatherer:
     def puts(self, number: int, digit: int, types: Sequence[str]) -> bool:
         """Is a piece of one of the types, and this digit alone, in a clause of the sentence: ``... and must be 3``?"""
         placing = [clause for clause in self.sentences[number].clauses if clause.has(*types)]
-        return any({d for mention in clause.named("digits") for d in mention.bare} == {digit} for clause in placing)
+        return any({*clause.values("digits")} == {digit} for clause in placing)
 
     def concludes(self, number: int) -> bool:
         """Does the sentence begin with ``so``, or a word like it?"""
@@ -113,12 +113,12 @@ class Gatherer:
             clause for at in numbers for clause in self.sentences[at].clauses if not clause.has("ALREADY", "SEE", "SEE_BOTH")
         ]
         kinds = ("cells", "digits")
-        return {value for clause in told for kind in kinds for mention in clause.named(kind) for value in mention.bare}
+        return {value for clause in told for kind in kinds for value in clause.values(kind)}
 
     def houses(self, numbers: Iterable[int]) -> set[House]:
         """The houses that the sentences name."""
         clauses = (clause for number in numbers for clause in self.sentences[number].clauses)
-        return {house for clause in clauses for mention in clause.named("houses") for house in mention.bare}
+        return {house for clause in clauses for house in clause.values("houses")}
 
     def reading(self, numbers: tuple[int, ...]) -> Reading:
         """The sentences, as a reading that nothing was made of yet."""

@@ -147,7 +147,7 @@ class Kinds:
         finned = any(told.has("FINS") and told.has("EITHER", "FISH") for told in self.frame.reasons)
         if finned and not self.frame.complete and clause.has("BE") and _only_digit(clause):
             return "reason"  # "either the fin, r6c8, is a two, or ..."
-        several = len({cell for mention in clause.named("cells") for cell in mention.bare}) > 1
+        several = len({*clause.values("cells")}) > 1
         chain = any(c.has("CHAIN_NAME") for c in self.frame.reasons) and not self.frame.complete
         if several and chain and not clause.has("DIGITS", *REMOVALS):
             return "reason"
@@ -266,8 +266,8 @@ class Kinds:
         waits = self.frame.clauses and not any(isinstance(effect, Placement) for effect in self.frame.effects)
         if waits and self.frame.told_out and self.frame.reasoned and len(self.kinds) - 1 - self.frame.sentences[-1] > 1:
             return False  # something was said between: it begins anew
-        known = {d for earlier, _ in self.frame.clauses for mention in earlier.named("digits") for d in mention.bare}
-        told = {digit for mention in clause.named("digits") for digit in mention.bare}
+        known = {d for earlier, _ in self.frame.clauses for d in earlier.values("digits")}
+        told = {*clause.values("digits")}
         return bool(
             others
             and "BECAUSE" not in clause.joints
@@ -281,8 +281,8 @@ class Kinds:
     def _around_looked_at(self, clause: Clause) -> bool:
         """Are it the other cells of a house of the one that is looked at: ``Think about r7c7: no other cell of row 7 is 5``?"""
         earlier = [told for told, _ in self.frame.clauses]
-        cells = {cell for told in earlier for mention in told.named("cells") for cell in mention.bare}
-        houses = [house for mention in clause.named("houses") for house in mention.bare]
+        cells = {cell for told in earlier for cell in told.values("cells")}
+        houses = clause.values("houses")
         looks = any(told.has("LEAN", "FACT") for told in earlier) and not any(told.has("DIGITS", "HOUSES") for told in earlier)
         around = bool(houses) and all(cells <= set(self.geometry.cells_of[house]) for house in houses)
         return looks and len(cells) == 1 and around
@@ -322,7 +322,7 @@ class Kinds:
         effect = effects[0] if len(effects) == 1 and not self.frame.reasoned else None
         if types != ["HOUSES", "NEEDED", "DIGITS"] or not isinstance(effect, Placement) or not effect.cell or not effect.digit:
             return False
-        houses = [house for mention in clause.named("houses") for house in mention.bare]
+        houses = clause.values("houses")
         around = len(houses) == 1 and effect.cell.value in self.geometry.cells_of[houses[0]]
         return around and [said.value for said in clause.digits] == [effect.digit.value] and not self.sentences[-1].asked
 
@@ -361,13 +361,13 @@ class Kinds:
         wanted = self._wanted()
         if not wanted or frame.complete or frame.reasoned or clause.has("REMOVE", "TAKE", "GONE", "IF", "EITHER", "REST"):
             return False
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        digits = {*clause.values("digits")}
         return len(wanted) == 1 and digits <= wanted and clause.has("DENY") and clause.has("CELLS", "HOUSES")
 
     def _wanted(self) -> set[int]:
         """The digits that a place is looked for, as last told."""
         asked = [told for told, _ in self.frame.clauses if told.has("NEEDED") and told.has("DIGITS")]
-        return {digit for mention in asked[-1].named("digits") for digit in mention.bare} if asked else set()
+        return {*asked[-1].values("digits")} if asked else set()
 
     def _names_digit_asked(self, clause: Clause) -> bool:
         """Is it ``It is 8``, after ``Which digit is missing from row 9?``: no cell is spoken of yet."""
@@ -381,14 +381,14 @@ class Kinds:
 
     def _crosses(self, clause: Clause) -> bool:
         """Is it a line, for a digit that is looked for in another: the two give the cell?"""
-        lines = {house for mention in clause.named("houses") for house in mention.bare}
+        lines = {*clause.values("houses")}
         sought = [told for told, _ in self.frame.clauses if told.has("NEEDED")]
-        where = {house for told in sought for mention in told.named("houses") for house in mention.bare}
+        where = {house for told in sought for house in told.values("houses")}
         kinds = sorted(house.kind for house in lines | where)
         last = self.frame.clauses[-1][0] if self.frame.clauses else clause
         bare = [piece.type for piece in clause.pieces] in (["PRONOUN", "BE", "DIGITS"], ["BE", "DIGITS"])
         if bare and not last.has("CELLS", "NEEDED"):  # "What is left is row 5. So that one is an 8."
-            left = {house for mention in last.named("houses") for house in mention.bare}
+            left = {*last.values("houses")}
             return len(left) == 1 and sorted(house.kind for house in left | where) == ["c", "r"]
         asked = any(told.has("QUESTION", "DIGITS") for told in sought)
         return asked and len(lines) == 1 and kinds == ["c", "r"] and not clause.has("PRONOUN", "OTHER_ONE", *REASONS)
@@ -399,7 +399,7 @@ class Kinds:
         frame = self.frame
         if not at or not frame.sifted or frame.complete or frame.reasoned or clause.has("CELLS", "HOUSES", "PLACE", "FORCE"):
             return False
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        digits = {*clause.values("digits")}
         return sentence.clauses[at - 1].has("DENY") and digits == self._wanted() and bool(clause.joints & {"BECAUSE", "SO"})
 
     def _answers_not(self, clause: Clause) -> bool:
@@ -452,28 +452,25 @@ class Kinds:
         told = [clause for clause, _ in self.frame.clauses]
         if not any(clause.has("ONLY_PLACE", "CONFINED", "FACT", "NEEDED") for clause in told):
             return False
-        cells, digits = (
-            {value for clause in told for mention in clause.named(kind) for value in mention.bare}
-            for kind in ("cells", "digits")
-        )
+        cells, digits = ({value for clause in told for value in clause.values(kind)} for kind in ("cells", "digits"))
         return len(cells) == len(digits) > 1
 
     def _all_but_one(self, clause: Clause) -> bool:
         """Is one cell said not to be any digit but one? On a board of four digits a removal may well name three of them."""
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        digits = {*clause.values("digits")}
         every = len(digits) == self.geometry.size - 1 > 3 and self._one_cell(clause)
         return every and clause.has("DENY", "SEE") and not clause.has("IF", "REMOVE", "TAKE", "GONE", *REASONS)
 
     def _left(self, clause: Clause) -> bool:
         """Is it told by what is left in some cells that everything else goes from them?"""
         frame = self.frame
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        digits = {*clause.values("digits")}
+        cells = {*clause.values("cells")}
         if (clause.has("PRONOUNS") or (clause.has("KEEPS") and frame.reasoned)) and not cells:
             cells = {said.value for said in self.memory.several}
         if clause.has("SUBSET") or not cells or len(digits) < 2 or not clause.has("KEEPS", "ONLY_DIGIT"):
             return False
-        named = {cell for told in frame.reasons for mention in told.named("cells") for cell in mention.bare}
+        named = {cell for told in frame.reasons for cell in told.values("cells")}
         waits = frame.concluded or any(of_pattern(told) and not self._one_cell(told) for told in frame.reasons)
         waits = waits or any(told.has("WHETHER") for told in frame.reasons)
         lessened = clause.has("KEEPS") or any(LESSENED.search(piece.text) for piece in clause.of("ONLY_DIGIT"))
@@ -517,15 +514,15 @@ class Kinds:
     @staticmethod
     def _intersection(clause: Clause) -> bool:
         """Is a digit's place told by a line and a box, and by no cell?"""
-        kinds = sorted(house.kind for mention in clause.named("houses") for house in mention.bare)
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        kinds = sorted(house.kind for house in clause.values("houses"))
+        digits = {*clause.values("digits")}
         return kinds in (["b", "c"], ["b", "r"]) and len(digits) == 1 and not clause.has("CELLS", "LEAN", "FACT")
 
     def _all_places(self, clause: Clause) -> bool:
         """Are as many cells named as digits were before, for these to go in?"""
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        cells = {*clause.values("cells")}
         told = [earlier for earlier, _ in self.frame.clauses if earlier not in self.frame.effective]
-        digits = {d for earlier in told for mention in earlier.named("digits") for d in mention.bare}
+        digits = {d for earlier in told for d in earlier.values("digits")}
         waits = not self.frame.told_out and len(cells) == len(digits) > 1 and not clause.has("DIGITS")
         return waits and clause.has("FORCE", "PLACE", "ONLY", "ONLY_PLACE", "CONFINED", "BE")
 
@@ -534,20 +531,20 @@ class Kinds:
         named = [told for told in self.frame.reasons if told.has("SUBSET")]
         if not named or any(told.has("CELLS") for told in self.frame.reasons) or not clause.has("BE", "PLACE", "ONLY"):
             return False
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        digits = {digit for told in named for mention in told.named("digits") for digit in mention.bare}
+        cells = {*clause.values("cells")}
+        digits = {digit for told in named for digit in told.values("digits")}
         return len(cells) == len(digits) > 1 and not clause.has("DIGITS", *REMOVALS)
 
     @staticmethod
     def _choice(clause: Clause) -> bool:
         """One of two cells is the digit: a link of a chain of places."""
-        digits = [digit for mention in clause.named("digits") for digit in mention.bare]
+        digits = clause.values("digits")
         pair = any(mention.choice and len(mention.values) == 2 for mention in clause.named("cells"))
         return pair and len(digits) <= 1
 
     @staticmethod
     def _one_cell(clause: Clause) -> bool:
-        return len({cell for mention in clause.named("cells") for cell in mention.bare}) == 1
+        return len({*clause.values("cells")}) == 1
 
     def _digit_awaits(self) -> bool:
         """Was one digit spoken of, and no cell yet, in the step that is being told?"""
@@ -555,19 +552,19 @@ class Kinds:
             return False
         told = [clause for clause, _ in self.frame.clauses if not clause.has("CELLS")]
         told = [clause for clause in told if "BECAUSE" not in clause.joints] or told  # "..., since the others allow 2 and 4"
-        return len({d for clause in told for mention in clause.named("digits") for d in mention.bare}) == 1
+        return len({d for clause in told for d in clause.values("digits")}) == 1
 
     def _cell_awaits(self) -> bool:
         """Was one cell spoken of in the step that is being told, and no digit put there yet?"""
         if self.frame.complete:
             return False
-        cells = {c for clause, _ in self.frame.clauses for mention in clause.named("cells") for c in mention.bare}
+        cells = {c for clause, _ in self.frame.clauses for c in clause.values("cells")}
         return len(cells) == 1
 
     @staticmethod
     def _fish(*clauses: Clause) -> bool:
         """Are as many rows as columns named, two at least?"""
-        kinds = [house.kind for clause in clauses for mention in clause.named("houses") for house in mention.bare]
+        kinds = [house.kind for clause in clauses for house in clause.values("houses")]
         return kinds.count("r") == kinds.count("c") >= 2
 
     def _comes_to(self, clause: Clause) -> bool:
@@ -576,7 +573,7 @@ class Kinds:
         before = told[: told.index(self.frame.hypotheses[0])] if self.frame.hypotheses[0] in told else []
         spoken_of = [said for clause in before for mention in clause.named("cells") for said in mention.values]
         chains = links(self.frame.hypotheses, spoken_of[-1] if spoken_of else None)
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        cells = {*clause.values("cells")}
         ends = {chain[at].value.cell for chain in chains[-1:] for at in (0, -1)}
         return "SO" in clause.joints or cells == ends
 
@@ -590,8 +587,8 @@ class Kinds:
         if not chains or clause.has(*REASONS):
             return False
         last = chains[-1][-1].value
-        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        cells = clause.values("cells")
+        digits = {*clause.values("digits")}
         return len(cells) in (1, 2) and cells[0] == last.cell and last.digit in digits
 
     def _supposing(self, clause: Clause) -> bool:
@@ -641,8 +638,8 @@ class Kinds:
         if len(self.frame.effects) != 1:
             return False
         (effect,) = self.frame.effects
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        cells = {*clause.values("cells")}
+        digits = {*clause.values("digits")}
         if not isinstance(effect, Placement) or len(cells) > 1 or len(digits) > 1:
             return False
         if effect.cell is None and effect.digit is not None:
@@ -687,7 +684,7 @@ def _disjoins(sentence: Sentence) -> bool:
 
 def _not_there(clause: Clause) -> bool:
     """``The three in column 8 cannot be in row 4``: where in one house a digit is not, by another; so it is elsewhere."""
-    houses = {house for mention in clause.named("houses") for house in mention.bare}
+    houses = {*clause.values("houses")}
     digits = clause.named("digits")
     one = len(digits) == 1 and len(digits[0].values) == 1 and not digits[0].plural
     barred = ("CELLS", "REMOVE", "TAKE", "GONE", "REST", "SAME_HOUSE", "SAME_HOUSES", "PICTURE", "SEE_BOTH", "EVERYTHING")
@@ -745,19 +742,19 @@ def _names_cells(sentence: Sentence) -> bool:
 
 def _only_digit(clause: Clause) -> bool:
     """Is one digit all that is named: ``and it would not be 5``?"""
-    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+    digits = {*clause.values("digits")}
     return len(digits) == 1 and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE", "REMOVE", "TAKE", "GONE")
 
 
 def several_digits(clause: Clause) -> bool:
     """Is more than one digit named?"""
-    return len({digit for mention in clause.named("digits") for digit in mention.bare}) > 1
+    return len({*clause.values("digits")}) > 1
 
 
 def _only_one_each(clause: Clause) -> bool:
     """Are one cell and one digit all that is named?"""
-    cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+    cells = {*clause.values("cells")}
+    digits = {*clause.values("digits")}
     return len(cells) == len(digits) == 1 and not clause.has("HOUSES")
 
 
@@ -789,7 +786,7 @@ def _merely_both(clause: Clause, sentence: Sentence) -> bool:
 
 def _weighed(clause: Clause) -> bool:
     """Are one digit and a cell, or a few, all that is named: ``either r1c1 or r1c2 is 3, or neither of them is``?"""
-    digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+    digits = {*clause.values("digits")}
     return clause.has("CELLS") and len(digits) == 1 and not clause.has("HOUSES")
 
 
@@ -824,9 +821,7 @@ def _pattern_in_full(clause: Clause) -> bool:
 
 def _several(clause: Clause) -> bool:
     """Are several cells, digits or lines named?"""
-    return any(
-        len({value for mention in clause.named(kind) for value in mention.bare}) > 1 for kind in ("cells", "digits", "houses")
-    )
+    return any(len({*clause.values(kind)}) > 1 for kind in ("cells", "digits", "houses"))
 
 
 def _no_other(clause: Clause) -> bool:

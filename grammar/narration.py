@@ -82,7 +82,7 @@ def _mentioned(sentences: Iterable[Sentence]) -> Mentioned:
     for sentence in sentences:
         for clause in sentence.clauses:
             for kind, values in named.items():
-                values.update(value for mention in clause.named(kind) for value in mention.bare)
+                values.update(clause.values(kind))
     return Mentioned(*map(frozenset, named.values()))
 
 

@@ -605,7 +605,7 @@ def _strong_links(told: Told, focus: Told, geometry: Geometry) -> Iterator[Reaso
 def _two_places(clause: Clause, geometry: Geometry) -> tuple[Said[Any], Said[Any]] | None:
     """The only two places in a house: ``in row 3 the 4s are only in r3c1 and r3c7``."""
     cells = [said for mention in clause.named("cells") for said in mention.values]
-    houses = [house for mention in clause.named("houses") for house in mention.bare]
+    houses = clause.values("houses")
     if len(cells) == 2 and not houses:
         kinds = {KIND_WORDS.get(piece.text.split()[-1]) for piece in clause.of("SAME_HOUSE") if "their" in piece.text}
         houses = [house for house in geometry.common_houses([said.value for said in cells]) if house.kind in kinds]
@@ -713,8 +713,8 @@ def _begun(chain: Sequence[Said[Any]], frame: Frame) -> list[Said[Any]]:
     """``r1c1 is either a 5 or a 9. If it is a 9, ...``: that is so where it is not a 5."""
     first = chain[0].value
     for clause in (*frame.support, *frame.reasons):
-        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
-        digits = [digit for mention in clause.named("digits") for digit in mention.bare]
+        cells = clause.values("cells")
+        digits = clause.values("digits")
         if first.holds and cells == [first.cell] and len(digits) == 2 and first.digit in digits:
             return [Said(Link(first.cell, sum(digits) - first.digit, False), chain[0].span)]
     return []
@@ -827,7 +827,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
 def _elsewhere(frame: Frame, cell: Cell, geometry: Geometry) -> bool:
     """Is the cell said to be filled in houses of which none holds it?"""
     told = [clause for clause, _ in frame.clauses if clause in frame.placing or clause.has("NEEDED", "QUESTION")]
-    houses = [house for clause in told for mention in clause.named("houses") for house in mention.bare]
+    houses = [house for clause in told for house in clause.values("houses")]
     return bool(houses) and all(cell not in geometry.cells_of[house] for house in houses)
 
 
@@ -843,7 +843,7 @@ def _clauses_with(frame: Frame, *types: str) -> list[Clause]:
 def _facts(told: Told) -> Iterator[Reason]:
     """No pattern: the facts that the words cite. A cell that is said to see others is what loses something."""
     seers = [clause for clause in told.clauses if clause.has("SEE_BOTH")]
-    seeing = {cell for clause in seers for mention in clause.named("cells") for cell in mention.bare}
+    seeing = {cell for clause in seers for cell in clause.values("cells")}
     facts = facts_of([said for said in told.order if said.value not in seeing])
     if facts:
         yield reason_of("facts", bare=facts)

@@ -20,7 +20,7 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
     for clause in clauses:
         before = digit
         if clause.has("IF") and not clause.has("CELLS") and chains and chains[-1]:
-            said = {value for mention in clause.named("digits") for value in mention.bare}
+            said = {*clause.values("digits")}
             if said <= {chains[-1][-1].value.digit}:
                 continue  # "if that is 1, then ...": the last link is said again
             first = next(chain[0] for chain in chains if chain)
@@ -105,8 +105,8 @@ def _of_pronoun(pieces: Sequence[Piece]) -> bool:
 
 def _echoes(clause: Clause, chains: Sequence[Sequence[Said[Any]]]) -> bool:
     """Does the clause suppose what was found last: ``r2c8 is 9. If r2c8 is 9, then ...``?"""
-    cells = [cell for mention in clause.named("cells") for cell in mention.bare]
-    digits = [digit for mention in clause.named("digits") for digit in mention.bare]
+    cells = clause.values("cells")
+    digits = clause.values("digits")
     if not chains or not chains[-1] or not cells or not digits:
         return False
     last = chains[-1][-1].value

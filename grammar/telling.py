@@ -285,8 +285,8 @@ class Teller(Kinds):
         proved = any("BECAUSE" in clause.joints and of_pattern(clause) and clause.has("CELLS") for clause in sentence.clauses)
         if not removing or removing[0] is not sentence.clauses[0] or "SO" in removing[0].joints:
             return False
-        digits = {digit for told in self.frame.reasons for mention in told.named("digits") for digit in mention.bare}
-        lost = {digit for mention in removing[0].named("digits") for digit in mention.bare}
+        digits = {digit for told in self.frame.reasons for digit in told.values("digits")}
+        lost = {*removing[0].values("digits")}
         gone = {said.value for effect in self.frame.effects if isinstance(effect, Removal | RestOf) for said in effect.digits}
         of_one = any(told.has("LOCKED", "FISH") for told in self.frame.reasons) and len(digits) == 1 and gone <= digits
         return proved or (of_one and lost.isdisjoint(digits))
@@ -316,11 +316,11 @@ class Teller(Kinds):
         clause, last = frame.clauses[-1]
         if not house_without(clause) or not any(clause is told for told in frame.effective) or last != len(self.kinds) - 2:
             return
-        (digits, houses) = ({v for m in clause.named(kind) for v in m.bare} for kind in ("digits", "houses"))
+        digits, houses = ({*clause.values(kind)} for kind in ("digits", "houses"))
         told = [other for other in sentence.clauses if other.has(*PLACEMENTS) and self._one_cell(other)]
         told = [other for other in told[:1] if not other.has(*REMOVALS)]
-        cells = {cell for other in told for mention in other.named("cells") for cell in mention.bare}
-        said = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
+        cells = {cell for other in told for cell in other.values("cells")}
+        said = {digit for other in told for digit in other.values("digits")}
         inside = any(cells <= set(self.geometry.cells_of[house]) for house in houses)
         late = told_late(frame, last) if cells and inside and said <= digits else None
         if late is not None:
@@ -365,7 +365,7 @@ class Teller(Kinds):
             return False
         (cell,) = sentence.clauses[0].named("cells")[0].bare
         told = self.sentences[-2].clauses if len(self.sentences) > 1 else []
-        lines = {house for clause in told for mention in clause.named("houses") for house in mention.bare}
+        lines = {house for clause in told for house in clause.values("houses")}
         return {House("r", cell.row), House("c", cell.column)} <= lines
 
     def _leave_only(self, number: int) -> None:
@@ -388,13 +388,13 @@ class Teller(Kinds):
         called = any(clause.has("SUBSET") for clause in sentence.clauses) or CELLS_FOR_DIGITS.search(
             " ".join(word.norm for word in sentence.words)
         )
-        digits = {digit for clause in sentence.clauses for mention in clause.named("digits") for digit in mention.bare}
+        digits = {digit for clause in sentence.clauses for digit in clause.values("digits")}
         if last < 0 or not called or any(clause.has("CELLS") for clause in sentence.clauses):
             return
         told = self.sentences[last].clauses
-        cells = {cell for clause in told for mention in clause.named("cells") for cell in mention.bare}
+        cells = {cell for clause in told for cell in clause.values("cells")}
         has = all(HAS.match(piece.text) for clause in told for piece in clause.pieces if piece.mention is None)
-        of_it = {digit for clause in told for mention in clause.named("digits") for digit in mention.bare} == digits
+        of_it = {digit for clause in told for digit in clause.values("digits")} == digits
         if has and of_it and 1 < len(cells) == len(digits) and self.frame.sentences in ([last], []):
             while self.readings and self.readings[-1].sentences == (last,):
                 self.readings.pop()
@@ -587,10 +587,10 @@ class Teller(Kinds):
     def _awaited(self, clause: Clause) -> bool:
         """``There is one spot for the 9 in box 4. Let us see: r5c3.``: the cell that the digit of a house is to go in."""
         frame = self.frame
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+        cells = {*clause.values("cells")}
         told = [other for other, _ in frame.clauses]
-        houses = {house for other in told for mention in other.named("houses") for house in mention.bare}
-        digits = {digit for other in told for mention in other.named("digits") for digit in mention.bare}
+        houses = {house for other in told for house in other.values("houses")}
+        digits = {digit for other in told for digit in other.values("digits")}
         if frame.complete or len(cells) != 1 or len(digits) != 1 or len(houses) != 1 or clause.has("DIGITS", "HOUSES"):
             return False
         return not any(other.has("CELLS") for other in told) and cells <= set(self.geometry.cells_of[next(iter(houses))])
@@ -619,8 +619,8 @@ class Teller(Kinds):
         if kind == "support" or (kind == "reason" and (self._cells_of_subset(clause) or self._adds_role(clause))):
             return False
         if kind == "hypothesis" and frame.explained and clause.first and any(map(of_pattern, frame.reasons)):
-            known = {digit for told, _ in frame.clauses for mention in told.named("digits") for digit in mention.bare}
-            other = known.isdisjoint(digit for mention in clause.named("digits") for digit in mention.bare)
+            known = {digit for told, _ in frame.clauses for digit in told.values("digits")}
+            other = known.isdisjoint(clause.values("digits"))
             if clause.has("DIGITS") and other:
                 return True  # "r8c6 is 7. How come? ... Swordfish! Say there is no 6 in r6c4. ..."
         if kind == "hypothesis" and frame.explained:
@@ -683,7 +683,7 @@ class Teller(Kinds):
         """
         frame = self.frame
         lost = {said.value for effect in frame.effects if isinstance(effect, Removal | RestOf) for said in effect.digits}
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        digits = {*clause.values("digits")}
         alone = not any(told.has(*REMOVALS) or told.has("REST") for told in self.sentences[-1].clauses)
         told = bool(frame.sentences) and number - frame.sentences[-1] == 1 and not self.opens and self.script.punctuated
         placed = any(isinstance(effect, Placement) for effect in frame.effects)
@@ -726,7 +726,7 @@ class Teller(Kinds):
         """Does it give a reason and its own effect, ``Since ..., we may strike off 3 in r1c1``?"""
         told = self.frame.values()
         for clause in sentence.clauses[1:]:
-            cells = {cell for mention in clause.named("cells") for cell in mention.bare}
+            cells = {*clause.values("cells")}
             acts = clause.has("REMOVE", "TAKE", "GONE", "DENY", "PLACE", "FORCE", "BE") and "BECAUSE" not in clause.joints
             elsewhere = clause.has("REST", "PLACE") and clause.has("HOUSES", "SAME_HOUSE")
             if self.frame.complete and acts and (cells - told or elsewhere):
@@ -806,8 +806,8 @@ class Teller(Kinds):
 
     def _other_case(self, clause: Clause) -> bool:
         """Is something else supposed of the cell of which something was supposed first?"""
-        first = [cell for told in self.frame.hypotheses[:1] for mention in told.named("cells") for cell in mention.bare]
-        cells = [cell for mention in clause.named("cells") for cell in mention.bare]
+        first = [cell for told in self.frame.hypotheses[:1] for cell in told.values("cells")]
+        cells = clause.values("cells")
         return not self.frame.concluded and (cells[:1] == first[:1] or not cells or clause.has("PRONOUN"))
 
     @staticmethod
@@ -819,11 +819,11 @@ class Teller(Kinds):
         """Does it say again, or why, that the digit just placed has no other place, or the cell no other digit?"""
         placed = {e.digit.value for e in self.frame.effects if isinstance(e, Placement) and e.cell and e.digit}
         cells = {e.cell.value for e in self.frame.effects if isinstance(e, Placement) and e.cell and e.digit}
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
-        named = {cell for mention in clause.named("cells") for cell in mention.bare}
+        digits = {*clause.values("digits")}
+        named = {*clause.values("cells")}
         if not placed or not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL") or self.opens:
             return False
-        houses = [house for mention in clause.named("houses") for house in mention.bare]
+        houses = clause.values("houses")
         around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
         if clause.has("LAST_CELL") and self.frame.reasoned and set(houses) - self.frame.values():
             return False  # "it is the last cell in column 9. One cell to go in row 6"
@@ -834,8 +834,8 @@ class Teller(Kinds):
     def _repeats(self, clause: Clause) -> bool:
         """Is it the placement just told once more: ``so 5 it is``?"""
         told = {(e.cell.value, e.digit.value) for e in self.frame.effects if isinstance(e, Placement) and e.cell and e.digit}
-        cells = {cell for mention in clause.named("cells") for cell in mention.bare}
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        cells = {*clause.values("cells")}
+        digits = {*clause.values("digits")}
         again = len(told) == len(self.frame.effects) == 1 and bool(digits) and not clause.has("HOUSES", "IF")
         return again and all(cells <= {cell} and digits == {digit} for cell, digit in told)
 
@@ -853,7 +853,7 @@ class Teller(Kinds):
         lines = [told for told in frame.reasons if told.has("CONFINED", "ONLY_PLACE") and told.has("DIGITS")]
         if kind == "reason" and clause.first and clause.has("CONFINED") and len(clause.digits) == 1 and len(lines) == 1:
             return {said.value for said in clause.digits}.isdisjoint(said.value for said in lines[0].digits)
-        digits = {digit for mention in clause.named("digits") for digit in mention.bare}
+        digits = {*clause.values("digits")}
         if digits and digits <= frame.values() and any(map(self._choice, frame.reasons)) and clause.has("NEEDED"):
             return False  # "In box 1 the 7 is in r3c3 or r1c3. Where is the 7 in row 7?"
         looks = clause.has("NEEDED", "LEAN") and not self._puts(clause)
@@ -879,7 +879,7 @@ class Teller(Kinds):
 
     @staticmethod
     def _pattern_cells(frame: Frame) -> set[Any]:
-        return {value for clause in frame.reasons for mention in clause.named("cells") for value in mention.bare}
+        return {value for clause in frame.reasons for value in clause.values("cells")}
 
     def _subject(self, frame: Frame, clause: Clause) -> dict[str, Any]:
         """The cell and the digit that were spoken of in this step before."""
