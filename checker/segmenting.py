@@ -9,14 +9,16 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass, field, replace
+from itertools import pairwise
 from typing import Any
 
 from ..grammar.frame import used
 from ..grammar.gathering import Gatherer
 from ..grammar.reading import Reading
-from ..grammar.statements import Effect, Placement, Removal, RestOf, Said, Step
+from ..grammar.statements import Effect, Link, Placement, Removal, RestOf, Said, Step
 from ..grammar.vocabulary import Candidate, Cell, House
 from .board import Board
+from .catalogue.chains import link_fact
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle, Standing
 from .replay import plain_claims
@@ -46,6 +48,7 @@ class BoardSight:
     def __init__(self, puzzle: Puzzle, board: Board) -> None:
         self.board = board
         self.solution = puzzle.solution
+        self.led: dict[tuple[Link, Link], bool] = {}
 
     def candidates(self, cell: Cell) -> Collection[int]:
         """The digits that the cell may still hold; a filled cell's digit alone."""
@@ -60,6 +63,13 @@ class BoardSight:
             self.board.shows(claim) or (self.solution is not None and (claim.candidate in self.solution) != claim.holds)
             for claim in plain_claims(effect)
         )
+
+    def leads(self, before: Link, after: Link) -> bool:
+        """Does the one follow from the other, by the rules and one fact of the board?"""
+        key = before, after
+        if key not in self.led:
+            self.led[key] = link_fact(before, after, self.board) is not None
+        return self.led[key]
 
 
 @dataclass(frozen=True)
@@ -124,11 +134,12 @@ class Parter:
         if numbers not in self.apart:
             self.apart[numbers] = self.gatherer.told_apart(numbers)
         readings = self.apart[numbers]
-        if len(readings) > 1 and len(numbers) > 1:
+        if len(readings) > 1 and len(numbers) > 1 and not _run_on(readings):
             readings = []  # of several sentences one step is wanted; more are more segments
         by_words = [*self._read(readings, plan, numbers)]
         yield from by_words
-        if len(numbers) <= LONGEST_PART and not any(self._costs(way) <= STEP for way in by_words):
+        together = len(numbers) <= LONGEST_PART or self.gatherer.supposes(numbers[:1])
+        if together and not any(self._costs(way) <= STEP for way in by_words):
             yield from self._put_together(plan, numbers)
             if len(numbers) == 1 and self.gatherer.whole:
                 yield from self._within(plan, numbers[0])
@@ -290,6 +301,11 @@ class Parter:
                 effect = replace(effect, cells=tuple(Said(cell, effect.span) for cell in seen if board.has(cell, digit)))
             effects.append(effect)
         return replace(step, effects=tuple(effects))
+
+
+def _run_on(readings: Sequence[Reading]) -> bool:
+    """Does each begin in the sentence that the one before ends in? Then no segment can end between them."""
+    return all(one.sentences[-1] == other.sentences[0] for one, other in pairwise(readings))
 
 
 def with_lost(step: Step, board: Board) -> Step:

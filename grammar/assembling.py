@@ -15,6 +15,7 @@ from itertools import pairwise, product
 from typing import Any, Protocol
 
 from .clauses import PLACEMENTS, REMOVALS, Clause, Piece
+from .following import Chain, followed
 from .memory import Memory
 from .mentions import Mention
 from .patterns import FISHES, HIDDEN, NAKED, SIZE_WORDS, SIZES, facts_of, once, put_by_turns, reason_of
@@ -26,6 +27,7 @@ LONGEST = 40
 """Names in a stretch; a longer one is not put together."""
 
 OPEN = frozenset({"REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE"})
+SUPPOSING = frozenset({"IF", "EITHER", "CHAIN_NAME"})
 PATTERNS = frozenset({"SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS"})
 KEPT = re.compile(
     r"\b(only|alone|keep|keeps|kept|keeping|left|leave|leaves|leaving|remain|remains|remaining|survive|survives|surviving|"
@@ -55,6 +57,10 @@ class Sight(Protocol):
 
     def possible(self, effect: Effect) -> bool:
         """Would the effect change the board, and is it true of its solution, as far as both are said?"""
+        ...
+
+    def leads(self, before: Link, after: Link) -> bool:
+        """Does the one follow from the other, by the rules and one fact of the board?"""
         ...
 
 
@@ -132,6 +138,8 @@ class Assembler:
     def __init__(self, geometry: Geometry, sight: Sight) -> None:
         self.geometry = geometry
         self.sight = sight
+        self.chains: dict[tuple[Mention, ...], Chain] = {}
+        """The chain that the board finds in these names."""
 
     def steps(self, stretch: Stretch, words: str) -> Iterator[Told]:
         """Every step that the stretch may tell, the likelier ones first. ``words``: its own."""
@@ -159,7 +167,7 @@ class Assembler:
                 for reason in self._reasons(stretch, outside):
                     yield effects, reason
                 for reason in self._links(stretch, begin, end):
-                    yield effects, reason
+                    yield _undoing(effects, reason), reason
         if not plain:
             yield from single
 
@@ -350,6 +358,25 @@ class Assembler:
                 yield Reason(Said("chain"), (Slot("", tuple(chain)),))
                 if chain[0].value.cell == chain[-1].value.cell:
                     yield Reason(Said("chain"), (Slot("", tuple(chain[:-1])),))
+        if stretch.types & SUPPOSING and (end == len(stretch.names) or not begin):
+            names = (*stretch.names[:begin], *stretch.names[end:])
+            if names not in self.chains:
+                self.chains[names] = followed(names, self.sight.leads)
+            if self.chains[names]:
+                yield Reason(Said("chain"), (Slot("", self.chains[names]),))
+
+
+def _undoing(effects: tuple[Effect, ...], reason: Reason) -> tuple[Effect, ...]:
+    """The effects; where no cell is told of them and the chain refutes what it begins with, that this is undone."""
+    chain = [said.value for slot in reason.slots for said in slot.values]
+    first, last = chain[0], chain[-1]
+    refuted = last == first._replace(holds=not first.holds)
+    refuted = refuted or (first.cell == last.cell and first.holds and last.holds and first.digit != last.digit)
+    unsaid = all(isinstance(effect, Removal) and not effect.cells for effect in effects)
+    if not (refuted and unsaid and first.holds):
+        return effects
+    begun = reason.slots[0].values[0]
+    return (Removal((Said(first.cell, begun.span),), (Said(first.digit, begun.span),)),)
 
 
 def _variants(stretch: Stretch) -> Iterator[Stretch]:

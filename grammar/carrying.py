@@ -55,6 +55,22 @@ def asked_before(sentence: Sentence, before: Sequence[Sentence]) -> None:
         supposing.pieces = [supposing.pieces[0], cell, *supposing.of("DENY", "BE"), digit]
 
 
+def is_seen(clause: Clause) -> bool:
+    """``The cell that looks at both of them is r2c6``: which cell loses something, and not yet what."""
+    types = [piece.type for piece in clause.pieces if piece.type != "FROM"]
+    return types in (["SEE_BOTH", "BE", "CELLS"], ["CELLS", "BE", "SEE_BOTH"], ["CELLS", "SEE_BOTH"])
+
+
+def from_the_seen(clause: Clause, before: Clause | None) -> Clause:
+    """``The cell that looks at both of them is r2c6, and it can't keep its 6``: the cell that was told just ``before``."""
+    lost = clause.has(*REMOVALS) and clause.has("DIGITS") and not clause.has("CELLS", "HOUSES", "REST", "SAME_HOUSE")
+    if before is None or not lost or not is_seen(before):
+        return clause
+    at = clause.pieces[0].start
+    seen = [replace(piece, start=at, end=at) for piece in before.of("CELLS")]
+    return replace(clause, pieces=[*seen, *(piece for piece in clause.pieces if piece.type not in ("PRONOUN", "PRONOUNS"))])
+
+
 ROLES = ("PIVOT", "WINGS", "FINS", "COVER", "BASE")
 
 

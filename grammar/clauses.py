@@ -204,6 +204,7 @@ def taken_apart(
     _without_it(clauses)
     _excepted(clauses)
     clauses = [*_listed_out(clauses)]
+    _put_in_turn(clauses)
     told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)]), words)))]
     _suppose_by_arrows(told)
     _answer(told)
@@ -252,6 +253,32 @@ def _items(clause: Clause) -> list[list[Piece]]:
         items[-1].append(replace(piece, type="GONE") if going else piece)
     whole = [[piece.type for piece in item[:2]] == ["DIGITS", "GONE"] and len(item) > 2 for item in items]
     return items if all(whole) else []
+
+
+NO_LIST = ("IF", "EITHER", "SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "PIVOT", "WINGS", "FINS", "LEAN", *REMOVALS)
+"""Pieces beside which digits in cells are not filled in, but a pattern's own, or supposed."""
+
+
+def _put_in_turn(clauses: Sequence[Clause]) -> None:
+    """``The last box falls: 1 in r8c9, since no other cell in it wants one, then 7 in r8c7, and 5 in r8c8``: all are put there.
+
+    So much is plain where two digits at least are told so, and nothing else but why.
+    """
+    listed = [clause for clause in clauses if _digit_in_cell(clause)]
+    others = [clause for clause in clauses if not _digit_in_cell(clause)]
+    mere = all("BECAUSE" in other.joints or not other.names for other in others)
+    if len(listed) < 2 or not mere or any(clause.has(*NO_LIST) for clause in clauses):
+        return
+    for clause in listed:
+        at = next(at for at, piece in enumerate(clause.pieces) if piece.type == "CELLS")
+        clause.pieces.insert(at, Piece("PLACE", "goes", clause.pieces[at].start, clause.pieces[at].start))
+
+
+def _digit_in_cell(clause: Clause) -> bool:
+    """Is it ``7 in r8c7``, and no more?"""
+    named = [piece for piece in clause.pieces if piece.type not in ("LEADS", "ALSO", "AGAIN", "LINE", "PRONOUN", "PRONOUNS")]
+    one = all(piece.mention is None or len(piece.mention.values) == 1 for piece in named)
+    return one and [piece.type for piece in named] == ["DIGITS", "FROM", "CELLS"]
 
 
 def _without_it(clauses: Sequence[Clause]) -> None:

@@ -6,6 +6,7 @@ import re
 from dataclasses import replace
 
 from . import patterns
+from .carrying import is_seen
 from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence
 from .frame import Frame
 from .memory import Memory
@@ -90,7 +91,7 @@ class Kinds:
             return "support"  # "the 8 in r3c1 keeps it out of r7c1"
         if clause.witness and (clause.has("ALREADY") or not self.frame.reasoned):
             return "support"  # "the 6 may not stand in column 7, nor in row 9, so it goes in r8c8"
-        if self._names_digit_asked(clause):
+        if self._names_digit_asked(clause) or is_seen(clause):
             return "support"
         named = clause.names or clause.has("PRONOUN", "PRONOUNS", "OTHER_ONE", "THOSE_DIGITS", "THAT_DIGIT", "SAME_HOUSE")
         if sentence.asked and clause.has("IF") and clause.names:
@@ -406,7 +407,7 @@ class Kinds:
         """Is it where the digit looked for does not go: ``Where can the 4 go in row 3? Not r3c1, because box 1 has one``?"""
         frame = self.frame
         asked = [told for told in frame.support if told.has("QUESTION", "NEEDED")]
-        if not asked or frame.complete or frame.reasons:
+        if not asked or frame.complete or frame.reasons or frame.hypotheses or clause.has("IF"):
             return False
         if clause.witness or ("BECAUSE" in clause.joints and clause.has("LEAN") and not clause.has("CELLS", "DIGITS")):
             return True

@@ -288,6 +288,8 @@ def _intersection_of_cells(told: Told, geometry: Geometry) -> Iterator[Reason]:
         yield reason_of("pointing", bare=digits, in_=first, along=second)
     else:
         yield reason_of("claiming", bare=digits, in_=first, within=second)
+        # "One box to the right, the 3 has to sit on row 8, in r8c5 or r8c6": of which house all the places are told goes unsaid
+        yield reason_of("pointing", bare=digits, in_=second, along=first)
 
 
 def _crossing(told: Told, focus: Told, geometry: Geometry) -> bool:

@@ -15,6 +15,7 @@ from .carrying import (
     asked_before,
     fin_or_fish,
     for_it,
+    from_the_seen,
     none_outside,
     not_there_but,
     on_lines,
@@ -227,6 +228,7 @@ class Teller(Kinds):
             if supposed is not clause and not self.frame.complete:
                 clause, self.frame = supposed, Frame(sentences=[number - 1])  # nothing is led on from it
             clause = for_it(clause, self.memory, sentence.clauses[at - 1] if at else None)
+            clause = from_the_seen(clause, sentence.clauses[at - 1] if at else _last_clause(self.sentences[-2:-1]))
             clause = none_outside(clause, [told for told, _ in self.frame.clauses])
             self._spoil(clause)
             clause = on_lines(clause, [] if self.frame.complete else [told for told, _ in self.frame.clauses])
@@ -993,6 +995,10 @@ def _adds(sentence: Sentence) -> bool:
     """Does it add to the effects before it: ``And r1c1 ...``, ``In the same way, r1c1 ...``?"""
     norms = [word.norm for word in sentence.words[:4]]
     return norms[:1] != [] and (norms[0] in CONTINUING or norms in SAME_WAY)
+
+
+def _last_clause(sentences: Sequence[Sentence]) -> Clause | None:
+    return sentences[-1].clauses[-1] if sentences and sentences[-1].clauses else None
 
 
 def _listed_on(clause: Clause, words: Sequence[Word]) -> Clause:

@@ -111,6 +111,9 @@ SKIPPED = ("number", "hand", "corner", "numbered", "no")
 LISTING = ("are", "being", "namely", "numbered", ":")
 """Words between a house word in the plural and the numbers that it is told of."""
 
+FIGURES = 10
+"""Digits written as figures from which on it is a habit, if hardly one of so many is spelt."""
+
 TOKEN = re.compile(
     r"""(?P<rc>[rR]\s?\d{1,9}\s?,?\s?[cC]\s?\d{1,9}(?![\w]))
       | (?P<cr>[cC]\d{1,9}\s?,?\s?[rR]\d{1,9}(?![\w]))
@@ -193,17 +196,28 @@ class Script:
         end = 0
         for match in TOKEN.finditer(self.text):
             if words and "\n\n" in self.text[end : match.start()]:
-                yield sorted_out(words)
+                yield self._sorted_out(words)
                 words = []
             end = match.end()
             if match.lastgroup == "stop":
                 if words and not self._abbreviated(match, words):
-                    yield sorted_out(words, match.group().startswith("?"))
+                    yield self._sorted_out(words, match.group().startswith("?"))
                     words = []
                 continue
             words += _normalised(match, words[-1].norm if words else "")
         if words:
-            yield sorted_out(words)
+            yield self._sorted_out(words)
+
+    def _sorted_out(self, words: list[Word], asked: bool = False) -> tuple[Word, ...]:
+        return sorted_out([*_only_counted(words)] if self.in_figures else words, asked)
+
+    @cached_property
+    def in_figures(self) -> bool:
+        """Does the narrator write every digit as a figure? Then ``r2c4 can't be one`` and ``the other two`` name none."""
+        told = r"(?:a|an|the|is|are|be|no|its|of|has|for|on|with|by|only|just)"
+        figures = re.findall(rf"\b{told} [1-9](?:'?s)?\b", self.text, re.I)
+        spelt = re.findall(rf"\b(?:a|an|the|is|be|its|no) (?:three|four|five|six|seven|eight|nine)s?\b", self.text, re.I)
+        return len(figures) >= FIGURES and len(spelt) * FIGURES <= len(figures)
 
     @cached_property
     def punctuated(self) -> bool:
@@ -405,6 +419,16 @@ def _names_cell(words: Sequence[Word], at: int) -> bool:
     kinds = [word.kind for word in words[at : at + 3] if word.kind != "THE"]
     lines = (["ROW", "NUM"], ["COL", "NUM"], ["ORD", "ROW"], ["ORD", "COL"], ["ORD", "CELLW"])
     return kinds[:1] in (["RC"], ["PAIR"]) or kinds[:2] in lines
+
+
+def _only_counted(words: Sequence[Word]) -> Iterator[Word]:
+    """The words of who writes digits as figures: a number that is spelt counts, but where it numbers a row, column or box."""
+    lines = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
+    numbering = False
+    for word in words:
+        numbering = word.kind in lines or (numbering and word.kind in ("NUM", "AND", "COMMA", "THE") or word.norm == "number")
+        counts = word.kind == "NUM" and word.norm in NUMBERS and word.sounded is None
+        yield replace(word, kind="W") if counts and not numbering else word
 
 
 def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
