@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
@@ -13,6 +14,7 @@ from .patterns import SIZES
 from .statements import Said
 from .vocabulary import Cell, House
 
+LOSING = re.compile(r"(loses?|drops?|sheds?|gives? up|parts? with|forgets?|strikes?|can (strike|drop|lose|shed))\b")
 SEVERAL_PLACES = ("REST", "SAME_HOUSE", "SAME_HOUSES", "SUBSET", "FISH")
 
 
@@ -89,6 +91,22 @@ def either_place(clause: Clause, before: Sequence[Clause]) -> Clause:
         clause.joints,
         clause.first,
     )
+
+
+def lost_across(clause: Clause) -> Clause:
+    """The clause with cells for lines that lose a digit in another: ``columns 1 and 3 lose the 3 in row 9``."""
+    pieces = [piece for piece in clause.pieces if piece.type not in ("FROM", "ALSO", "AGAIN")]
+    verb = pieces[1].text if len(pieces) > 1 else ""
+    if [piece.type for piece in pieces[:4]] not in (["HOUSES", kind, "DIGITS", "HOUSES"] for kind in REMOVALS):
+        return clause
+    lines, where = pieces[0].mention, pieces[3].mention
+    if lines is None or where is None or len(where.values) != 1 or not LOSING.match(verb) or clause.has(*SEVERAL_PLACES):
+        return clause
+    if {house.kind for house in (*lines.bare, *where.bare)} != {"r", "c"} or len({house.kind for house in lines.bare}) > 1:
+        return clause
+    cells = tuple(Said(_meeting(said.value, where.bare[0]), said.span) for said in lines.values)
+    named = replace(pieces[0], type="CELLS", mention=replace(lines, kind="cells", values=cells))
+    return replace(clause, pieces=[named, *pieces[1:3], *pieces[4:]])
 
 
 def _several(clause: Clause) -> Mention | None:

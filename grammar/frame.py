@@ -37,6 +37,8 @@ class Frame:
     line: Said[Any] | None = None
     sifted: bool = False
     """Were places named that a digit does not go in, so that one is left?"""
+    of_fin: int = 0
+    """The sentence, from 1, in which a fin of the pattern is supposed to be the digit, or not to be it."""
 
     @property
     def complete(self) -> bool:

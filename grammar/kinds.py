@@ -115,7 +115,12 @@ class Kinds:
         if clause.has("IF") and clause.has("FISH", "FINS"):
             # "if the fin is no 2, we have the jellyfish": how such a pattern works
             told = any(c.has("FISH", "FINS") for c in self.frame.reasons)
-            return "aside" if told and not clause.has("CELLS") else "reason"
+            if told and not clause.has("CELLS"):
+                self.frame.of_fin = len(self.kinds)
+                return "aside"
+            return "reason"
+        if self.frame.of_fin == len(self.kinds) and not clause.has("EITHER", "REST") and not _lost_from_cells(clause):
+            return "aside"  # "If the fin is not the 3, the 3 of column 2 is in row 4, and so on"
         counted = any(piece.text.startswith(("the first", "the last")) for piece in clause.pieces)
         if clause.has("IF") and counted and any(told.has("CHAIN_NAME") for told in self.frame.reasons):
             return "aside"  # "If the first of these is not a 3, the last one is": how a chain works
@@ -345,8 +350,10 @@ class Kinds:
     def _left_over(self, clause: Clause) -> bool:
         """``Where does the 5 go in box 5? Everywhere else is blocked. So that leaves r5c5``, ``One place for the 6. r3c6.``"""
         bare = [piece.type for piece in clause.pieces] == ["CELLS"] and self._one_cell(clause)
-        if bare and clause.first and any(told.has("ONLY_PLACE") for told in self.frame.reasons) and self._digit_awaits():
-            return not any(told.has("CELLS") for told, _ in self.frame.clauses)
+        told = [other for other, _ in self.frame.clauses]
+        sifted = any(other.has("NEEDED") for other in told) and any(other.witness for other in told)  # "... Row 2 has one."
+        if bare and clause.first and self._digit_awaits() and (sifted or any(other.has("ONLY_PLACE") for other in told)):
+            return not any(other.has("CELLS") for other in told)
         return bare and "SO" in clause.joints and bool(self._wanted()) and not self.frame.complete and not self.frame.hypotheses
 
     def _lists_places(self, clause: Clause) -> bool:
@@ -718,6 +725,11 @@ def _inside_only(clause: Clause) -> bool:
     told = [piece.type for piece in clause.pieces if piece.type not in ("FROM", "ALREADY", "AGAIN", "PRONOUN")]
     pronoun = any(piece.type == "PRONOUN" and piece.text not in ("there", "here") for piece in clause.pieces)
     return told in (["DIGITS", "BE", "SAME_HOUSE"], ["BE", "DIGITS", "SAME_HOUSE"]) and not pronoun
+
+
+def _lost_from_cells(clause: Clause) -> bool:
+    """Do cells lose a digit?"""
+    return clause.has(*REMOVALS) and clause.has("CELLS") and clause.has("DIGITS")
 
 
 def weighs(sentence: Sentence) -> bool:

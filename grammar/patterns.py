@@ -256,6 +256,8 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
         yield from _intersection(told, focus, frame, geometry)
     elif _lined_up(told, geometry):
         yield from _intersection_of_cells(told, geometry)
+    elif _answered(told, focus, geometry):
+        yield from _answered(told, focus, geometry)
     else:
         yield from _subset_described(told, focus, geometry)
 
@@ -290,6 +292,19 @@ def _intersection_of_cells(told: Told, geometry: Geometry) -> Iterator[Reason]:
         yield reason_of("claiming", bare=digits, in_=first, within=second)
         # "One box to the right, the 3 has to sit on row 8, in r8c5 or r8c6": of which house all the places are told goes unsaid
         yield reason_of("pointing", bare=digits, in_=second, along=first)
+
+
+def _answered(told: Told, focus: Told, geometry: Geometry) -> list[Reason]:
+    """``Where does box 6 keep its 7? In r4c7 or r4c8.``: all the places, of the digit and the house that were asked for."""
+    choices = [p.mention.bare for p in told.pieces if p.type == "CELLS" and p.mention and p.mention.choice]
+    asked = focus.texts("NEEDED") and len(focus.houses) == len(focus.digits) == 1 and not told.houses
+    if len(choices) != 1 or not asked or not set(choices[0]) <= set(geometry.cells_of[focus.houses[0].value]):
+        return []
+    (house,) = focus.houses
+    others = [o for o in geometry.common_houses(choices[0]) if (o.kind == "b") != (house.value.kind == "b")]
+    at = told.cells[0].span
+    name, word = ("pointing", "along") if house.value.kind == "b" else ("claiming", "within")
+    return [reason_of(name, bare=focus.digits, in_=[house], **{word: [Said(other, at)]}) for other in others]
 
 
 def _crossing(told: Told, focus: Told, geometry: Geometry) -> bool:
@@ -480,6 +495,8 @@ def _fish(told: Told, focus: Told) -> Iterator[Reason]:
     of_other = [said for said in base if said.value.kind != first]
     if of_other and covers and {cover.value.kind for cover in covers} != {of_other[0].value.kind}:
         of_first, of_other = of_other, of_first
+    if finned and piece is not None:
+        of_other, covers = _without_fins(of_other, fins, size), _without_fins(covers, fins, size)
     name = f"{'finned ' if finned else ''}{FISHES[size]}"
     ways = [(of_first, covers or of_other)]
     if not covers and of_other and not told.roles.get("in"):
@@ -491,6 +508,13 @@ def _fish(told: Told, focus: Told) -> Iterator[Reason]:
     for base_lines, cover_lines in kept if kind and kept else ways:
         parts = {"on": digit, "in_": base_lines, "cover": cover_lines}
         yield reason_of(name, **parts, **({"fins": fins} if finned else {}))
+
+
+def _without_fins(lines: list[Said[Any]], fins: Sequence[Said[Any]], size: int) -> list[Said[Any]]:
+    """``In column 2 they live at rows 4 and 7 ... an X-wing on rows 4 and 9, and r7c2 a fin``: row 7 was told for the fin alone."""
+    spare = {House(kind, at) for said in fins for kind, at in (("r", said.value.row), ("c", said.value.column))}
+    left = [said for said in lines if said.value not in spare]
+    return left if len(lines) > size == len(left) else lines
 
 
 def _covered(focus: Told) -> str:

@@ -421,6 +421,32 @@ def _names_cell(words: Sequence[Word], at: int) -> bool:
     return kinds[:1] in (["RC"], ["PAIR"]) or kinds[:2] in lines
 
 
+def _said_twice(words: Sequence[Word]) -> Iterator[Word]:
+    """``row 4, in column 7 or column 8`` as ``row 4, columns 7 or 8``: the house word is said twice, and both are cells."""
+    skip = -1
+    for at, word in enumerate(words):
+        if at == skip:
+            continue
+        across = {"ROW": "COL", "COL": "ROW"}.get(word.kind, "")
+        shape = [other.kind for other in words[at : at + 5]] == [word.kind, "NUM", "AND", word.kind, "NUM"]
+        before = [other.kind for other in words[:at] if other.kind != "COMMA" and other.norm not in ("in", "on", "at", "of")]
+        behind = [other.kind for other in words[at + 5 : at + 6]]
+        if across and shape and before[-2:] == [across, "NUM"] and behind not in ([across], ["OF"], ["AND"]):
+            skip = at + 3
+            yield replace(word, kind={"ROW": "ROWS", "COL": "COLS"}[word.kind])
+            continue
+        between = word.norm in ("in", "on", "at") and before[-2:-1] in (["ROW"], ["COL"]) and before[-1:] == ["NUM"]
+        if between and _said_twice_behind(words, at + 1, before[-2]):
+            continue
+        yield word
+
+
+def _said_twice_behind(words: Sequence[Word], at: int, across: str) -> bool:
+    kind = {"ROW": "COL", "COL": "ROW"}[across]
+    behind = [other.kind for other in words[at + 5 : at + 6]]
+    return [other.kind for other in words[at : at + 5]] == [kind, "NUM", "AND", kind, "NUM"] and behind not in ([across], ["OF"])
+
+
 def _only_counted(words: Sequence[Word]) -> Iterator[Word]:
     """The words of who writes digits as figures: a number that is spelt counts, but where it numbers a row, column or box."""
     lines = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
@@ -437,7 +463,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted([*_beside([*_held(_supposing(_reason_why(words)))])])]))
+    words = list(_sided([*_counted([*_beside([*_held(_supposing(_reason_why([*_said_twice(words)])))])])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -1022,7 +1048,7 @@ def _lettered(words: Sequence[Word], at: int) -> bool:
 
 def _inside(before: Word, after: Word) -> bool:
     houses = ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES")
-    return (before.kind in houses and after.kind == "NUM") or (before.kind in ("V", "H", "M") and after.kind in houses)
+    return (before.kind in houses and after.kind == "NUM") or (before.kind in ("V", "H", "M") and after.kind in (*houses, "V", "H", "M"))
 
 
 def _numbers_lines(before: Sequence[Word], after: Sequence[Word]) -> bool:
