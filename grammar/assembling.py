@@ -10,13 +10,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise, product
 from typing import Any, Protocol
 
 from .clauses import PLACEMENTS, REMOVALS, Clause, Piece
+from .crossings import meeting
 from .following import Chain, followed
-from .memory import Memory
+from .memory import KIND_WORDS, Memory
 from .mentions import Mention
 from .patterns import FISHES, HIDDEN, NAKED, SIZE_WORDS, SIZES, facts_of, once, put_by_turns, reason_of
 from .statements import Effect, Link, Placement, Reason, Removal, RestOf, Said, Slot
@@ -144,7 +145,8 @@ class Assembler:
     def steps(self, stretch: Stretch, words: str) -> Iterator[Told]:
         """Every step that the stretch may tell, the likelier ones first. ``words``: its own."""
         seen: set[Told] = set()
-        for part in _variants(stretch):
+        crossed = _crossed(stretch)
+        for part in (*_variants(stretch), *(_variants(crossed) if crossed is not None else ())):
             if not part.names or len(part.names) > LONGEST:
                 continue
             for told in self._told(part, words):
@@ -392,6 +394,35 @@ def _variants(stretch: Stretch) -> Iterator[Stretch]:
         ones = [number for number in counts if stretch.names[number].bare == (1,)]
         if ones and ones != counts:
             yield stretch.without(ones)
+
+
+def _crossed(stretch: Stretch) -> Stretch | None:
+    """The stretch with cells for lines that cross the one that is spoken of; None where there is no such line.
+
+    ``For the rest of that row, column two isn't a nine, and column six isn't either``
+    """
+    pieces: list[Piece] = []
+    known: dict[str, House | None] = {}
+    spoken_of: House | None = None
+    found = False
+    for piece in stretch.pieces:
+        mention = piece.mention
+        if mention is not None and mention.kind == "cells":
+            for kind, numbers in (("r", {cell.row for cell in mention.bare}), ("c", {cell.column for cell in mention.bare})):
+                known[kind] = House(kind, *numbers) if len(numbers) == 1 else None
+        elif piece.type == "SAME_HOUSE":
+            kind = KIND_WORDS.get(piece.text.split()[-1], "")
+            spoken_of = known.get(kind) or spoken_of
+        elif mention is not None and mention.kind == "houses":
+            kinds = {house.kind for house in mention.bare}
+            if spoken_of is not None and kinds == {{"r": "c", "c": "r"}[spoken_of.kind]}:
+                cells = tuple(Said(meeting(said.value, spoken_of), said.span) for said in mention.values)
+                piece = replace(piece, type="CELLS", mention=replace(mention, kind="cells", values=cells))
+                found = True
+            elif len(mention.values) == 1 and mention.bare[0].kind != "b":
+                spoken_of = known[mention.bare[0].kind] = mention.bare[0]
+        pieces.append(piece)
+    return Stretch(pieces) if found else None
 
 
 def _ranges(count: int) -> Iterator[tuple[int, int]]:

@@ -869,7 +869,8 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
                 yield last  # "r8c3 cannot be 7 because of r8c6, so it is 5"
                 last = _leaning(waiting)
             elif last.witness and "SO" in clause.joints and clause.has("CELLS"):
-                clause = replace(clause, pieces=[*waiting.pieces, *clause.pieces])  # "3 in column 2: row 4 has one, so r6c2 is 3"
+                # "3 in column 2: row 4 has one, so r6c2 is 3"
+                clause = replace(clause, pieces=[*waiting.pieces, *clause.pieces])
             else:
                 last.pieces += waiting.pieces
             waiting = None

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
 
-from .clauses import REMOVALS, Clause
+from .clauses import PLACEMENTS, REMOVALS, Clause, Piece
 from .memory import KIND_WORDS, Memory
 from .mentions import Mention
 from .patterns import SIZES
@@ -43,7 +43,7 @@ def with_cells(
     locked = len(own or earlier) == 1 and len(lines.values) < 4 and bool(boxes) and clause.has("ONLY_PLACE", "CONFINED")
     if not subset and not locked:
         return clause  # "columns 5 and 6 are the only cells for 7 in row 4, and they both belong to box 5" is as good
-    cells = tuple(Said(_meeting(said.value, crossed), said.span) for said in lines.values)
+    cells = tuple(Said(meeting(said.value, crossed), said.span) for said in lines.values)
     found = replace(lines, kind="cells", values=cells)
     pieces = [replace(p, type="CELLS", mention=found) if p.mention is lines else p for p in clause.pieces]
     return Clause(pieces, clause.joints, clause.first)
@@ -63,7 +63,7 @@ def in_turn(clause: Clause, before: Sequence[Clause]) -> Clause:
     if len(said) != 1 or len(lines.values) != 1 or lines.bare[0].kind == "b":
         return clause
     across = House("r", said[0].row) if lines.bare[0].kind == "c" else House("c", said[0].column)
-    found = replace(lines, kind="cells", values=(Said(_meeting(lines.bare[0], across), lines.values[0].span),))
+    found = replace(lines, kind="cells", values=(Said(meeting(lines.bare[0], across), lines.values[0].span),))
     return Clause(
         [replace(p, type="CELLS", mention=found) if p.mention is lines else p for p in clause.pieces],
         clause.joints,
@@ -84,13 +84,41 @@ def either_place(clause: Clause, before: Sequence[Clause]) -> Clause:
     crossed = _one_across(lines[0], before)
     if crossed is None:
         return clause
-    cells = tuple(Said(_meeting(said.value, crossed), said.span) for said in lines[0].values)
+    cells = tuple(Said(meeting(said.value, crossed), said.span) for said in lines[0].values)
     found = replace(lines[0], kind="cells", values=cells)
     return Clause(
         [replace(p, type="CELLS", mention=found) if p.mention is lines[0] else p for p in clause.pieces],
         clause.joints,
         clause.first,
     )
+
+
+def in_line(clause: Clause, earlier: Sequence[Clause], memory: Memory) -> Clause:
+    """The clause with cells for the lines that cross the one its sentence speaks of: ``In that row, column two isn't a nine``.
+
+    ``earlier``: the clauses of the sentence before it.
+    """
+    said = [piece for told in (*earlier, clause) for piece in told.of("SAME_HOUSE")]
+    kind = KIND_WORDS.get(said[0].text.split()[-1]) if said else None
+    unfit = ("CELLS", "ALREADY", "CONFINED", "LOCKED", "FISH", "BASE", "COVER", "NEEDED", "SUBSET", "CHAIN_NAME", "LAST_CELL")
+    if kind not in ("r", "c") or clause.has(*unfit) or not (clause.has(*REMOVALS) or clause.has(*PLACEMENTS)):
+        return clause
+    named_since = memory.about is not None and memory.about.kind == kind
+    cells = () if named_since else tuple(cell.value for cell in (memory.several or memory.cells))
+    line = memory.same_house(said[0].text, cells)
+    lines = clause.named("houses")
+    if line is None or not lines or any({house.kind for house in mention.bare} == {kind} for mention in lines):
+        return clause
+    pieces: list[Piece] = []
+    for piece in clause.pieces:
+        if piece.mention is not None and piece.mention.kind == "houses":
+            if any(house.kind == "b" for house in piece.mention.bare):
+                return clause
+            met = tuple(Said(meeting(said.value, line), said.span) for said in piece.mention.values)
+            piece = replace(piece, type="CELLS", mention=replace(piece.mention, kind="cells", values=met))
+        if piece.type not in ("REST", "SAME_HOUSE"):  # "for the rest of that row, column two isn't a nine"
+            pieces.append(piece)
+    return replace(clause, pieces=pieces)
 
 
 def lost_across(clause: Clause) -> Clause:
@@ -104,7 +132,7 @@ def lost_across(clause: Clause) -> Clause:
         return clause
     if {house.kind for house in (*lines.bare, *where.bare)} != {"r", "c"} or len({house.kind for house in lines.bare}) > 1:
         return clause
-    cells = tuple(Said(_meeting(said.value, where.bare[0]), said.span) for said in lines.values)
+    cells = tuple(Said(meeting(said.value, where.bare[0]), said.span) for said in lines.values)
     named = replace(pieces[0], type="CELLS", mention=replace(lines, kind="cells", values=cells))
     return replace(clause, pieces=[named, *pieces[1:3], *pieces[4:]])
 
@@ -129,6 +157,7 @@ def _one_across(lines: Mention, clauses: Iterable[Clause], memory: Memory | None
     return across.pop() if len(across) == 1 else None
 
 
-def _meeting(line: Any, other: Any) -> Cell:
+def meeting(line: House, other: House) -> Cell:
+    """The cell that a row and a column share."""
     row, column = (line, other) if line.kind == "r" else (other, line)
     return Cell(row.number, column.number)

@@ -36,6 +36,8 @@ class Memory:
     def hear(self, clause: Clause) -> None:
         """Remember what a clause names."""
         self._meet(clause)
+        if clause.witness and "BECAUSE" in clause.joints:
+            return  # "the 4 has to be in row six, because row four has one": what is spoken of is row six
         for piece in clause.pieces:
             mention = piece.mention
             if mention is None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import product
+from itertools import combinations, product
 from typing import TYPE_CHECKING, Any
 
 from .clauses import Clause, Piece
@@ -499,6 +499,10 @@ def _fish(told: Told, focus: Told) -> Iterator[Reason]:
         of_other, covers = _without_fins(of_other, fins, size), _without_fins(covers, fins, size)
     name = f"{'finned ' if finned else ''}{FISHES[size]}"
     ways = [(of_first, covers or of_other)]
+    if finned and len(of_first) == size < len(covers or of_other):
+        # "row five and row nine; and row five as well, and then this one in row seven": which line is the fin's goes unsaid
+        ways = [(of_first, [*lines]) for lines in combinations(covers or of_other, size)]
+        fins = []
     if not covers and of_other and not told.roles.get("in"):
         ways.append((of_other, of_first))
     if not covers and not of_other:
@@ -511,7 +515,7 @@ def _fish(told: Told, focus: Told) -> Iterator[Reason]:
 
 
 def _without_fins(lines: list[Said[Any]], fins: Sequence[Said[Any]], size: int) -> list[Said[Any]]:
-    """``In column 2 they live at rows 4 and 7 ... an X-wing on rows 4 and 9, and r7c2 a fin``: row 7 was told for the fin alone."""
+    """``In column 2 they live at rows 4 and 7 ... an X-wing on rows 4 and 9, r7c2 a fin``: row 7 was told for the fin alone."""
     spare = {House(kind, at) for said in fins for kind, at in (("r", said.value.row), ("c", said.value.column))}
     left = [said for said in lines if said.value not in spare]
     return left if len(lines) > size == len(left) else lines

@@ -24,7 +24,7 @@ from .carrying import (
     supposed_before,
 )
 from .clauses import NAMES, PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
-from .crossings import either_place, in_turn, lost_across, with_cells
+from .crossings import either_place, in_line, in_turn, lost_across, with_cells
 from .effects import placements, removals
 from .frame import (
     Frame,
@@ -242,7 +242,7 @@ class Teller(Kinds):
             if not self.script.punctuated or (self.asked and clause.first):
                 clause = either_place(clause, [other for other in told if not self._choice(other)])
             clause = self._besides(clause)
-            clause = lost_across(clause)
+            clause = in_line(lost_across(clause), sentence.clauses[:at], self.memory)
             clause = in_turn(clause, [told for told, _ in self.frame.clauses])
             kind = self._kind(clause, sentence)
             self._feed(clause, kind, number, opening, first=at == 0)

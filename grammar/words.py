@@ -216,7 +216,7 @@ class Script:
         """Does the narrator write every digit as a figure? Then ``r2c4 can't be one`` and ``the other two`` name none."""
         told = r"(?:a|an|the|is|are|be|no|its|of|has|for|on|with|by|only|just)"
         figures = re.findall(rf"\b{told} [1-9](?:'?s)?\b", self.text, re.I)
-        spelt = re.findall(rf"\b(?:a|an|the|is|be|its|no) (?:three|four|five|six|seven|eight|nine)s?\b", self.text, re.I)
+        spelt = re.findall(r"\b(?:a|an|the|is|be|its|no) (?:three|four|five|six|seven|eight|nine)s?\b", self.text, re.I)
         return len(figures) >= FIGURES and len(spelt) * FIGURES <= len(figures)
 
     @cached_property
@@ -444,7 +444,8 @@ def _said_twice(words: Sequence[Word]) -> Iterator[Word]:
 def _said_twice_behind(words: Sequence[Word], at: int, across: str) -> bool:
     kind = {"ROW": "COL", "COL": "ROW"}[across]
     behind = [other.kind for other in words[at + 5 : at + 6]]
-    return [other.kind for other in words[at : at + 5]] == [kind, "NUM", "AND", kind, "NUM"] and behind not in ([across], ["OF"])
+    twice = [other.kind for other in words[at : at + 5]] == [kind, "NUM", "AND", kind, "NUM"]
+    return twice and behind not in ([across], ["OF"])
 
 
 def _only_counted(words: Sequence[Word]) -> Iterator[Word]:
@@ -452,7 +453,7 @@ def _only_counted(words: Sequence[Word]) -> Iterator[Word]:
     lines = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
     numbering = False
     for word in words:
-        numbering = word.kind in lines or (numbering and word.kind in ("NUM", "AND", "COMMA", "THE") or word.norm == "number")
+        numbering = word.kind in lines or ((numbering and word.kind in ("NUM", "AND", "COMMA", "THE")) or word.norm == "number")
         counts = word.kind == "NUM" and word.norm in NUMBERS and word.sounded is None
         yield replace(word, kind="W") if counts and not numbering else word
 
@@ -1047,8 +1048,8 @@ def _lettered(words: Sequence[Word], at: int) -> bool:
 
 
 def _inside(before: Word, after: Word) -> bool:
-    houses = ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES")
-    return (before.kind in houses and after.kind == "NUM") or (before.kind in ("V", "H", "M") and after.kind in (*houses, "V", "H", "M"))
+    houses, places = ("ROW", "COL", "BOX", "CELLW", "ROWS", "COLS", "BOXES"), ("V", "H", "M")
+    return (before.kind in houses and after.kind == "NUM") or (before.kind in places and after.kind in (*houses, *places))
 
 
 def _numbers_lines(before: Sequence[Word], after: Sequence[Word]) -> bool:
