@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
 
-from .clauses import REMOVALS, Clause, Piece, Sentence
+from .clauses import PLACEMENTS, REMOVALS, Clause, Piece, Sentence
 from .memory import Memory
 from .mentions import Mention
 from .statements import Said
@@ -69,6 +69,39 @@ def from_the_seen(clause: Clause, before: Clause | None) -> Clause:
     at = clause.pieces[0].start
     seen = [replace(piece, start=at, end=at) for piece in before.of("CELLS")]
     return replace(clause, pieces=[*seen, *(piece for piece in clause.pieces if piece.type not in ("PRONOUN", "PRONOUNS"))])
+
+
+def digit_again(clause: Clause, before: Clause | None) -> Clause:
+    """``The 2 goes in r9c9, and then in box 6 it's r5c8``: the digit that was put in just ``before``, in another house."""
+    types = [piece.type for piece in clause.pieces if piece.type not in ("LEADS", "ALSO", "FROM", "AGAIN")]
+    placing = (["HOUSES", "PRONOUN", verb, "CELLS"] for verb in PLACEMENTS)
+    if before is None or types not in placing or not before.has(*PLACEMENTS) or not before.has("CELLS") or before.has("IF"):
+        return clause
+    digits = before.of("DIGITS")
+    if len(digits) != 1 or len(before.digits) != 1 or len(clause.values("cells")) != 1:
+        return clause
+    at = clause.pieces[-1].end
+    return replace(clause, pieces=[*clause.pieces, replace(digits[0], start=at, end=at)])
+
+
+def beside(clause: Clause, memory: Memory, size: int) -> Clause:
+    """``Just beside it on the left there's an 8``, ``directly above that goes the 6``: the cell next to the one named last.
+
+    Not where it bears witness: ``..., because there is an 8 above it``. ``size``: of the board.
+    """
+    pieces = [piece for piece in clause.pieces if piece.type not in ("ALSO", "LEADS", "AGAIN", "ONLY")]
+    at = next((at for at, piece in enumerate(pieces) if piece.type == "BESIDE"), -1)
+    unfit = clause.has("CELLS", "ALREADY", "IF", *REMOVALS) or "BECAUSE" in clause.joints
+    if at < 0 or unfit or memory.cell is None or not (at == 0 or clause.has("PLACE", "FORCE")):
+        return clause
+    words = pieces[at].text.split()
+    row, column = memory.cell
+    row += ("below" in words or "beneath" in words or "under" in words or "underneath" in words) - ("above" in words)
+    column += ("right" in words[1:] and ("left" not in words)) - ("left" in words)
+    if (row, column) == tuple(memory.cell) or not (1 <= row <= size and 1 <= column <= size):
+        return clause
+    beyond = Mention("cells", (Said(Cell(row, column)),), pieces[at].start, pieces[at].end)
+    return replace(clause, pieces=[replace(p, type="CELLS", mention=beyond) if p is pieces[at] else p for p in clause.pieces])
 
 
 ROLES = ("PIVOT", "WINGS", "FINS", "COVER", "BASE")

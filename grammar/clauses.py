@@ -205,7 +205,7 @@ def taken_apart(
     _excepted(clauses)
     clauses = [*_listed_out(clauses)]
     _put_in_turn(clauses)
-    told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)]), words)))]
+    told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)], geometry), words)))]
     _suppose_by_arrows(told)
     _answer(told)
     for clause in told:
@@ -852,13 +852,22 @@ def _apposed(last: Clause, clause: Clause, following: Clause) -> bool:
     return about and placed and following.joints == {"COMMA"} and types[:2] in (["BE", "DIGITS"], ["FORCE", "DIGITS"])
 
 
+def _in_front(last: Clause, clause: Clause, following: Clause, geometry: Geometry) -> bool:
+    """``... drops down to r6c8, and over on the left, in box 4, the 1 has to be in r5c2``: of the clause whose cell lies in it."""
+    told = all(other.has("CELLS") and other.has("DIGITS") and not other.has("HOUSES") for other in (last, following))
+    if not told or [piece.type for piece in clause.pieces if piece.type != "FROM"] != ["HOUSES"] or not following.predicates:
+        return False
+    inside = {cell for house in clause.values("houses") for cell in geometry.cells_of[house]}
+    return inside.isdisjoint(last.values("cells")) and inside >= {*following.values("cells")}
+
+
 def _leaning(named: Clause) -> Clause:
     """What is named after "because", as what is leaned on."""
     named.pieces.insert(0, Piece("LEAN", "from", named.pieces[0].start, named.pieces[0].start + 1))
     return named
 
 
-def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
+def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
     """Clauses that say nothing by themselves go with the next one; at the end, with the one before."""
     waiting: Clause | None = None
     last: Clause | None = None
@@ -907,8 +916,17 @@ def _merged(clauses: Sequence[Clause]) -> Iterator[Clause]:
         if last is not None and _all_it_can_be(last, clause):
             at = clause.pieces[0].start
             clause = Clause([Piece("PRONOUN", "it", at, at), Piece("BE", "is", at, at), *clause.pieces], {"SO"})
+        bare = [piece.type for piece in clause.pieces] == ["CELLS"] and len(clause.named("cells")[0].values) == 1
+        if bare and "SO" in clause.joints and last is not None and last.witness and last.has("DENY"):
+            # "the 9 isn't in row 1, and it isn't in column 8, so row 2, column 9"
+            at = clause.pieces[0].start
+            clause.pieces.insert(0, Piece("PLACE", "goes in", at, at))
         if not clause.predicates:
-            if last is not None and following is not None and _apposed(last, clause, following):
+            if (
+                last is not None
+                and following is not None
+                and (_apposed(last, clause, following) or _in_front(last, clause, following, geometry))
+            ):
                 waiting = clause
             elif last is not None and not clause.joints & {"SO", "BECAUSE", "THEN"} and not clause.has("IF"):
                 last.pieces += clause.pieces

@@ -807,7 +807,7 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         for h in mention.values
     ]
     houses = [frame.line] if frame.line else once([*houses, *others])
-    here = {h.value for clause in (*said, *_near(frame)) for mention in clause.named("houses") for h in mention.values}
+    here = {house for clause in (*said, *_near(frame)) if not _just_filled(frame, clause) for house in clause.values("houses")}
     if cell is not None:
         # A house spoken of a while before need not be meant: it is, if the cell lies in it.
         houses = [house for house in houses if house.value in here or cell in geometry.cells_of[house.value]]
@@ -859,6 +859,12 @@ def _elsewhere(frame: Frame, cell: Cell, geometry: Geometry) -> bool:
     told = [clause for clause, _ in frame.clauses if clause in frame.placing or clause.has("NEEDED", "QUESTION")]
     houses = [house for clause in told for house in clause.values("houses")]
     return bool(houses) and all(cell not in geometry.cells_of[house] for house in houses)
+
+
+def _just_filled(frame: Frame, clause: Clause) -> bool:
+    """``We've just put a seven in the top row, so ...``: where the digit was put before, and is not put now."""
+    told = clause in frame.support and clause.has("PLACE", "BE", "ALREADY") and clause.has("DIGITS")
+    return told and not clause.has("NEEDED", "QUESTION", "LEAN", "CELLS")
 
 
 def _near(frame: Frame) -> list[Clause]:

@@ -13,6 +13,8 @@ from .carrying import (
     ANSWERED,
     as_fin,
     asked_before,
+    beside,
+    digit_again,
     fin_or_fish,
     for_it,
     from_the_seen,
@@ -228,7 +230,9 @@ class Teller(Kinds):
             if supposed is not clause and not self.frame.complete:
                 clause, self.frame = supposed, Frame(sentences=[number - 1])  # nothing is led on from it
             clause = for_it(clause, self.memory, sentence.clauses[at - 1] if at else None)
-            clause = from_the_seen(clause, sentence.clauses[at - 1] if at else _last_clause(self.sentences[-2:-1]))
+            clause = beside(clause, self.memory, self.geometry.size)
+            last = sentence.clauses[at - 1] if at else _last_clause(self.sentences[-2:-1])
+            clause = digit_again(from_the_seen(clause, last), last)
             clause = none_outside(clause, [told for told, _ in self.frame.clauses])
             self._spoil(clause)
             clause = on_lines(clause, [] if self.frame.complete else [told for told, _ in self.frame.clauses])
@@ -459,6 +463,8 @@ class Teller(Kinds):
         elsewhere = kind == "support" and clause.has("NEEDED", "QUESTION")
         if elsewhere and not clause.has("HOUSES", "CELLS") and not any(told.has("DIGITS") for told, _ in frame.clauses):
             elsewhere = False  # "Let us look at row 2. Where does its 1 go?"
+        if elsewhere and not clause.has("DIGITS", "CELLS") and not any(told.has("CELLS", "HOUSES") for told, _ in frame.clauses):
+            elsewhere = False  # "Nines now. Box 9 wants one."
         if looked_at and (self.opens or number - frame.sentences[-1] > 2 or elsewhere):
             self.frame = frame = Frame()  # what was only looked at is soon forgotten
         if self.opens and first and not frame.complete and frame.reasoned and not clause.joints & {"SO", "THEN"}:
@@ -644,7 +650,7 @@ class Teller(Kinds):
                 )
             if kind == "placement" or kind == "both":
                 if any(isinstance(effect, Placement) for effect in frame.effects):
-                    return frame.reasoned or kind == "both"
+                    return frame.reasoned or kind == "both" or self._in_own_house(clause)
                 return kind == "both" and frame.reasoned and clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
             return not any(not isinstance(effect, Placement) for effect in frame.effects)
         if kind == "removal" and any(not isinstance(effect, Placement) for effect in frame.effects):
@@ -664,6 +670,13 @@ class Teller(Kinds):
             kind == "reason"
             and (opening in EXPLAINING or called or self._only_called() or self._links_on(clause) or self._says_more(clause))
         )
+
+    def _in_own_house(self, clause: Clause) -> bool:
+        """Is it ``..., and in box 6 it's r5c8``, of a house in which the cell filled before does not lie?"""
+        filled = {effect.cell.value for effect in self.frame.effects if isinstance(effect, Placement) and effect.cell}
+        cells = {*clause.values("cells")}
+        around = [{*self.geometry.cells_of[house]} for house in clause.values("houses")]
+        return bool(cells and around) and all(cells <= inside and not filled & inside for inside in around)
 
     def _leans_back(self, clause: Clause) -> bool:
         """``All you need for that is ...``, ``Just look at ...``, ``Look at ... to see it``"""
