@@ -28,7 +28,7 @@ LONGEST = 40
 """Names in a stretch; a longer one is not put together."""
 
 OPEN = frozenset({"REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE"})
-SUPPOSING = frozenset({"IF", "EITHER", "CHAIN_NAME"})
+SUPPOSING = frozenset({"IF", "CHAIN_NAME"})
 PATTERNS = frozenset({"SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS"})
 KEPT = re.compile(
     r"\b(only|alone|keep|keeps|kept|keeping|left|leave|leaves|leaving|remain|remains|remaining|survive|survives|surviving|"

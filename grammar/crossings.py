@@ -103,9 +103,7 @@ def in_line(clause: Clause, earlier: Sequence[Clause], memory: Memory) -> Clause
     unfit = ("CELLS", "ALREADY", "CONFINED", "LOCKED", "FISH", "BASE", "COVER", "NEEDED", "SUBSET", "CHAIN_NAME", "LAST_CELL")
     if kind not in ("r", "c") or clause.has(*unfit) or not (clause.has(*REMOVALS) or clause.has(*PLACEMENTS)):
         return clause
-    named_since = memory.about is not None and memory.about.kind == kind
-    cells = () if named_since else tuple(cell.value for cell in (memory.several or memory.cells))
-    line = memory.same_house(said[0].text, cells)
+    line = memory.since.get(kind) or memory.same_house(said[0].text, tuple(cell.value for cell in memory.cells))
     lines = clause.named("houses")
     if line is None or not lines or any({house.kind for house in mention.bare} == {kind} for mention in lines):
         return clause

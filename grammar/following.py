@@ -16,6 +16,9 @@ from .statements import Link, Said
 Leads = Callable[[Link, Link], bool]
 """Does the second link follow from the first?"""
 
+PASSED_OVER = 1
+"""Cells that may be named and be no link: what else is named was told for something else."""
+
 Chain = tuple[Said[Link], ...]
 
 
@@ -45,7 +48,9 @@ def followed(names: Sequence[Mention], leads: Leads) -> Chain:
                         found[link] = longer
         best |= found
     longest = max(best.values(), key=len, default=())
-    return longest if len(longest) > 2 else ()
+    cells = {cell for name in names if name.kind == "cells" for cell in name.bare}
+    passed_over = cells - {link.value.cell for link in longest}
+    return longest if len(longest) > 2 and len(passed_over) <= PASSED_OVER else ()
 
 
 def _value(said: Said[Link]) -> Link:

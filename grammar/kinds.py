@@ -89,7 +89,7 @@ class Kinds:
             known = (*REMOVALS, "SEE_BOTH")
             clause.pieces = [replace(piece, type="ALREADY") if piece.type in known else piece for piece in clause.pieces]
             return "support"  # "the 8 in r3c1 keeps it out of r7c1"
-        if clause.witness and (clause.has("ALREADY") or not self.frame.reasoned):
+        if clause.witness and (clause.has("ALREADY") or not self.frame.reasoned or _so_placed(clause, sentence)):
             return "support"  # "the 6 may not stand in column 7, nor in row 9, so it goes in r8c8"
         if self._names_digit_asked(clause) or is_seen(clause):
             return "support"
@@ -558,6 +558,9 @@ class Kinds:
         """Was one digit spoken of, and no cell yet, in the step that is being told?"""
         if self.frame.complete:
             return False
+        last = self.frame.clauses[-1][0] if self.frame.clauses else None
+        if last is not None and last.witness and last.has("DENY") and len({*last.values("digits")}) == 1:
+            return True  # "Column 9 needs 4 and 7. The 4 won't go in row 4, so it's r6c9"
         told = [clause for clause, _ in self.frame.clauses if not clause.has("CELLS")]
         told = [clause for clause in told if "BECAUSE" not in clause.joints] or told  # "..., since the others allow 2 and 4"
         return len({d for clause in told for d in clause.values("digits")}) == 1

@@ -30,6 +30,8 @@ class Memory:
         """Were several lines named since the last cells? Then those are "them"."""
         self.about: House | None = None
         """The house named last, if no cell was named since: what "the fourth cell" is counted in."""
+        self.since: dict[str, House] = {}
+        """Of each kind, the house named last since a cell was named."""
         self.line: Said[Any] | None = None
         """The row or column that was all that the clause before named."""
 
@@ -45,6 +47,7 @@ class Memory:
             if mention.kind == "cells":
                 self.cells = mention.values
                 self.of_lines = False
+                self.since = {}
                 if self.about is not None and not set(mention.bare) <= set(self.geometry.cells_of[self.about]):
                     self.about = None
                 if len(mention.values) > 1:
@@ -56,6 +59,7 @@ class Memory:
                 for said in mention.values:
                     self.houses[said.value.kind] = said
                     self.house, self.about = said, said.value
+                    self.since[said.value.kind] = said.value
 
     def _meet(self, clause: Clause) -> None:
         """``Column 3 is full but for row 2``, ``Go to column 7. Now down to row 6``: the cell in which two lines meet."""

@@ -830,6 +830,8 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         yield from naked
     elif "full house" in named or "last cell" in named:
         yield from last
+    elif "LAST_CELL" in types and any(len({*clause.values("digits")}) > 1 for clause in said if clause.has("LAST_CELL")):
+        yield from (*hidden, *naked)  # "Column 9 is short of a 4 and a 7"
     elif "LAST_CELL" in types:
         yield from last
         if "ONLY_PLACE" in types:
