@@ -535,8 +535,8 @@ class _Resolver:
             further = LONGEST_CHAIN - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
         end = min(last + further, first + LONGEST_STRETCH, len(self.kinds) - 1)
         while last < end and (not talk_only or self.kinds[last + 1] == "talk"):
-            if not reading.alternatives and self.told_to.get(last + 1, 0) > end:
-                break  # mere talk takes no half of what is told after it
+            if self.told_to.get(last + 1, 0) > end:
+                break  # no half of what is told after it
             last += 1
         return [number for number in range(first, last + 1) if number not in self.consumed]
 

@@ -66,6 +66,8 @@ class BoardSight:
 
     def leads(self, before: Link, after: Link) -> bool:
         """Does the one follow from the other, by the rules and one fact of the board?"""
+        if after.cell in self.board.filled or not self.board.has(after.cell, after.digit):
+            return False  # what the board shows already is no link
         key = before, after
         if key not in self.led:
             self.led[key] = link_fact(before, after, self.board) is not None
@@ -108,6 +110,7 @@ class Parter:
     told: dict[tuple[int, ...], Reading]
     apart: dict[tuple[int, ...], list[Reading]] = field(default_factory=dict)
     found: dict[tuple[int, int, Board], tuple[Step, Judged] | None] = field(default_factory=dict)
+    sight: BoardSight | None = None
 
     def plan(self, numbers: Sequence[int], standing: Standing) -> Plan:
         """The cheapest plan for these sentences, told on that standing."""
@@ -252,13 +255,19 @@ class Parter:
             self.found[key] = self._search(begin, end, standing, tries)
         return self.found[key]
 
+    def _sight(self, board: Board) -> BoardSight:
+        """The board's sight; one is kept, for what follows from what is asked again and again of the same board."""
+        if self.sight is None or self.sight.board is not board:
+            self.sight = BoardSight(self.puzzle, board)
+        return self.sight
+
     def _search(self, begin: int, end: int, standing: Standing, tries: int) -> tuple[Step, Judged] | None:
         board = standing.board
         plain = self.gatherer.taken_plainly(begin, end)
         solution = self.puzzle.solution or ()
         every = self.gatherer.put_plainly(begin, end)
         put = {told for told in every if told in solution and board.digit(told.cell) is None}
-        for step in self.gatherer.steps(begin, end, BoardSight(self.puzzle, board)):
+        for step in self.gatherer.steps(begin, end, self._sight(board)):
             step = self.with_ends_seen(step, board)
             if anywhere(step) or any(map(_taken(step).isdisjoint, plain)):
                 continue  # what is plainly said to go would be passed over, and a slip in it with it

@@ -91,7 +91,8 @@ def beside(clause: Clause, memory: Memory, size: int) -> Clause:
     """
     pieces = [piece for piece in clause.pieces if piece.type not in ("ALSO", "LEADS", "AGAIN", "ONLY")]
     at = next((at for at, piece in enumerate(pieces) if piece.type == "BESIDE"), -1)
-    unfit = clause.has("CELLS", "ALREADY", "IF", *REMOVALS) or "BECAUSE" in clause.joints
+    boxes = any(house.kind == "b" for house in clause.values("houses"))  # "above it, the top middle box needs a 4"
+    unfit = clause.has("CELLS", "ALREADY", "IF", *REMOVALS) or "BECAUSE" in clause.joints or boxes
     if at < 0 or unfit or memory.cell is None or not (at == 0 or clause.has("PLACE", "FORCE")):
         return clause
     words = pieces[at].text.split()

@@ -175,6 +175,7 @@ class Kinds:
             # "What if r1c1 is 5? Well, r1c5 is 7.", "... And so? r1c5 is 7."
             answers = self.asked and self.frame.sentences[-1:] in ([len(self.kinds) - 2], self._before_mere_question())
             goes_on = inside or answers or self._supposing(clause) or self._goes_from(clause) or self._takes_one(clause)
+            goes_on = goes_on or self._still_supposed(clause)
             if spoken_of and not hard and goes_on:
                 return "hypothesis"
             if hard and clause.joints == {"BREAK"} and clause.has("CELLS") and clause.has("DIGITS"):
@@ -190,6 +191,8 @@ class Kinds:
             return "removal"
         if _not_there(clause) or _out(clause) or _inside_only(clause):
             return "support"
+        if self.frame.hypotheses and not self.frame.complete and not self.opens and _of_two_places(clause):
+            return "support"  # "That was one of only two homes for the 2 in that column, so r2c7 becomes the 2"
         reason = clause.has(*REASONS)
         if clause.has("ONLY_DIGIT") and not (clause.has("CELLS") and clause.has("DIGITS")) and not clause.has("DIGITS"):
             return "both" if self._one_cell(clause) else "reason"
@@ -602,6 +605,13 @@ class Kinds:
         digits = {*clause.values("digits")}
         return len(cells) in (1, 2) and cells[0] == last.cell and last.digit in digits
 
+    def _still_supposed(self, clause: Clause) -> bool:
+        """Does it fill a cell for no reason of its own, right after a supposition that nothing was concluded from yet?"""
+        frame = self.frame
+        told = self.script.punctuated and bool(frame.hypotheses) and not frame.complete and not self.opens
+        near = told and frame.sentences[-1] >= len(self.kinds) - 2
+        return near and clause.has(*PLACEMENTS) and clause.has("DIGITS") and not clause.has(*REASONS, *REMOVALS)
+
     def _supposing(self, clause: Clause) -> bool:
         # "that puts a 6 in r4c4"
         puts = any(piece.text.startswith(("puts", "leaves")) for piece in clause.of("PLACE", "ONLY_DIGIT"))
@@ -728,6 +738,11 @@ def _inside_only(clause: Clause) -> bool:
     told = [piece.type for piece in clause.pieces if piece.type not in ("FROM", "ALREADY", "AGAIN", "PRONOUN")]
     pronoun = any(piece.type == "PRONOUN" and piece.text not in ("there", "here") for piece in clause.pieces)
     return told in (["DIGITS", "BE", "SAME_HOUSE"], ["BE", "DIGITS", "SAME_HOUSE"]) and not pronoun
+
+
+def _of_two_places(clause: Clause) -> bool:
+    """Is it told how many places a digit has, and none of them named?"""
+    return clause.has("FACT") and clause.has("ONLY") and clause.has("DIGITS") and not clause.has("CELLS")
 
 
 def _lost_from_cells(clause: Clause) -> bool:

@@ -8,7 +8,7 @@ from typing import Any
 
 from ...grammar.forms import Form, SlotForm
 from ...grammar.statements import Link, Problem, Span
-from ...grammar.vocabulary import Candidate, Cell, CellFact, Fact, House, PlaceFact
+from ...grammar.vocabulary import Candidate, Cell, CellFact, Fact, House, PlaceFact, fact_order
 from ..board import Board
 from .shape import Parts, Pattern, absent, repeated
 
@@ -252,7 +252,7 @@ def link_fact(before: Link, after: Link, board: Board) -> tuple[Fact, ...] | Non
     # Suppose the first and not the second: the fact that is left without a candidate is the one the link leans on. A fact that
     # the first alone leaves without one shows that the first is false, not that the second follows.
     killed, opposed = _kills(before, board), _kills(opposite, board)
-    for fact in _nearby(before, after, board):
+    for fact in _nearby(before, after, opposed, board):
         if _leans_on(fact, killed, opposed, board):
             return (fact,)
     return None
@@ -269,7 +269,7 @@ def _leans_on(fact: Fact, killed: Collection[Candidate], opposed: Collection[Can
     return left
 
 
-def _nearby(before: Link, after: Link, board: Board) -> Iterator[Fact]:
+def _nearby(before: Link, after: Link, opposed: Iterable[Candidate], board: Board) -> Iterator[Fact]:
     houses_of = board.geometry.houses_of
     yield CellFact(after.cell)
     yield from (PlaceFact(after.digit, house) for house in houses_of[after.cell])
@@ -278,7 +278,8 @@ def _nearby(before: Link, after: Link, board: Board) -> Iterator[Fact]:
     if not after.holds:
         # A link may also pass through places that go unsaid: nine in box 3 is then in the cells left there, so not here.
         # That a cell does hold a digit leans on a fact that the two are in, and those were all.
-        yield from board.geometry.facts
+        near = {fact for cell, digit in opposed for fact in (CellFact(cell), *(PlaceFact(digit, h) for h in houses_of[cell]))}
+        yield from sorted(near, key=fact_order)  # of all others nothing is taken away by the opposite
 
 
 def _kills(link: Link, board: Board) -> set[Candidate]:
