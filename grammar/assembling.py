@@ -28,7 +28,7 @@ LONGEST = 40
 """Names in a stretch; a longer one is not put together."""
 
 OPEN = frozenset({"REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE"})
-SUPPOSING = frozenset({"IF", "CHAIN_NAME"})
+SUPPOSING = frozenset({"IF", "EITHER", "CHAIN_NAME"})
 PATTERNS = frozenset({"SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS"})
 KEPT = re.compile(
     r"\b(only|alone|keep|keeps|kept|keeping|left|leave|leaves|leaving|remain|remains|remaining|survive|survives|surviving|"
@@ -169,7 +169,11 @@ class Assembler:
                 for reason in self._reasons(stretch, outside):
                     yield effects, reason
                 for reason in self._links(stretch, begin, end):
-                    yield _undoing(effects, reason), reason
+                    yield effects, reason
+                for reason in self._followed(stretch, begin, end):
+                    undone = _undoing(effects, reason)
+                    if all(isinstance(effect, Placement) or (isinstance(effect, Removal) and effect.cells) for effect in undone):
+                        yield undone, reason
         if not plain:
             yield from single
 
@@ -360,6 +364,9 @@ class Assembler:
                 yield Reason(Said("chain"), (Slot("", tuple(chain)),))
                 if chain[0].value.cell == chain[-1].value.cell:
                     yield Reason(Said("chain"), (Slot("", tuple(chain[:-1])),))
+
+    def _followed(self, stretch: Stretch, begin: int, end: int) -> Iterator[Reason]:
+        """A chain of what is named besides the effect, as the board has one link lead to the next."""
         if stretch.types & SUPPOSING and (end == len(stretch.names) or not begin):
             names = (*stretch.names[:begin], *stretch.names[end:])
             if names not in self.chains:

@@ -294,8 +294,15 @@ class _Speech:
     def letter(self, at: int) -> str:
         return self.letters[at] if 0 <= at < len(self.letters) else " "
 
+    def _names_next_digit(self, at: int) -> bool:
+        """``so it's row one column four, um, sixes in that box ...``: digits in the plural, right after a cell."""
+        last = self._said_before(at)
+        return self.letter(at) == "P" and self.letters[max(0, last - 3) : last + 1] in ("RNCN", "CNRN")
+
     def opens(self, at: int) -> bool:
         """Does a sentence begin with that word?"""
+        if self._names_next_digit(at):
+            return True
         if self._inside_name(at) or LEADING.issuperset(self.said[self.begin : at]):
             return False
         if self._marked(at) or self._seen(at):

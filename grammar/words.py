@@ -35,7 +35,7 @@ CONTRACTIONS = {
 ENDINGS = {"n't": "not", "'re": "are", "'ve": "have", "'ll": "will", "'d": "would", "'m": "am"}
 BARE = {
     "isnt": "is not", "arent": "are not", "doesnt": "does not", "dont": "do not", "didnt": "did not", "wouldnt": "would not",
-    "thats": "that is", "theres": "there is", "whats": "what is", "heres": "here is", "hasnt": "has not",
+    "thats": "that is", "theres": "there is", "whats": "what is", "wheres": "where is", "heres": "here is", "hasnt": "has not",
     "theyre": "they are", "youre": "you are", "ive": "i have", "weve": "we have", "wasnt": "was not", "havent": "have not",
 }  # fmt: skip
 """Contractions without their apostrophe, as speech recognition and hasty writers leave them."""
@@ -482,6 +482,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, norm="cell", kind="CELLW"))  # the top-left corner of box 5
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
+        elif word.norm == "and" and _two_lines(kept, words[at + 1 : at + 5]):
+            kept.append(replace(word, norm=";", kind="W"))  # it's along row 4 and column 7 has one at the top
         elif word.kind == "COMMA" and _ends_lines(kept) and _one_cell(words[at + 1 : at + 4]):
             kept.append(replace(word, kind="W"))  # in columns 2 and 6, the cell of row 8 in column 2 is 4
         elif (
@@ -591,6 +593,17 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     if asked and words:
         kept.append(Word("?", "W", words[-1].end, words[-1].end))
     return tuple(kept)
+
+
+HAVING = ("has", "have", "had", "already", "needs", "wants", "gets", "got")
+
+
+def _two_lines(kept: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Is something said of the line after ``and`` alone: ``along row 4 and column 7 has one``? Then the two name no cell."""
+    before, behind = [word.kind for word in kept[-2:]], [word.kind for word in after[:2]]
+    crossing = (before, behind) in ((["ROW", "NUM"], ["COL", "NUM"]), (["COL", "NUM"], ["ROW", "NUM"]))
+    alone = [word.kind for word in kept[-4:-2]] not in (["COL", "NUM"], ["ROW", "NUM"])
+    return crossing and alone and len(after) > 2 and after[2].norm in HAVING
 
 
 def _of_which_one(kept: Sequence[Word]) -> bool:
