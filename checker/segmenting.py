@@ -240,6 +240,8 @@ class Parter:
         found = self.holding(begin, end, plan.standing) if begin < end else None
         if found is not None:
             step, judged = found
+            if _ends(step) and self._tells_whole(numbers, plan.standing):
+                return
             told = self._segment(numbers, [step])
             crossing = sum(map(self.gatherer.opens, numbers[1:]))
             if crossing and any(map(leaves_open, step.effects)):
@@ -247,6 +249,16 @@ class Parter:
             guessed = GUESSED * (bool(_ends(step)) and not self.gatherer.supposes(numbers))
             cost = told.cost + BY_NAMES + 2 * CROSSING * crossing + guessed
             yield plan.on(replace(told, cost=cost), after(plan.standing, judged))
+
+    def _tells_whole(self, numbers: tuple[int, ...], standing: Standing) -> bool:
+        """Do some of the sentences tell a step of their own, by their words and in full? Then all of them are no chain."""
+        for size in range(1, len(numbers)):
+            for begin in range(len(numbers) - size + 1):
+                reading = self.told.get(numbers[begin : begin + size])
+                held = self.by_words([reading], standing) if reading is not None and reading.forced else None
+                if held is not None and explicit(held[0]):
+                    return True
+        return False
 
     def holding(self, begin: int, end: int, standing: Standing, tries: int = TRIED) -> tuple[Step, Judged] | None:
         """The first step that the names of these pieces may tell, and that holds."""

@@ -172,7 +172,7 @@ class Assembler:
                     yield effects, reason
                 for reason in self._followed(stretch, begin, end):
                     undone = _undoing(effects, reason)
-                    if all(isinstance(effect, Placement) or (isinstance(effect, Removal) and effect.cells) for effect in undone):
+                    if all(isinstance(effect, Removal) and effect.cells for effect in undone):
                         yield undone, reason
         if not plain:
             yield from single

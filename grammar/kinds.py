@@ -127,7 +127,8 @@ class Kinds:
         if clause.has("IF") and clause.names:
             return "hypothesis"
         linked = bool(self.frame.hypotheses) or any(map(self._choice, self.frame.reasons))
-        if linked and _disjoins(sentence) and not clause.has("REMOVE", "TAKE", "GONE", "REST", "SEE_BOTH"):
+        begun = not self._supposed_here() or _weighs_by(clause, sentence)  # "if ..., then ..., so that either ... or ..."
+        if linked and begun and _disjoins(sentence) and not clause.has("REMOVE", "TAKE", "GONE", "REST", "SEE_BOTH"):
             self.frame.concluded = True
             return "support"  # "so r1c1 is a three, or else r4c5 is a six"
         if clause.has("CHAIN_NAME") and self.frame.hypotheses and not clause.has("IF"):
@@ -434,7 +435,9 @@ class Kinds:
         missing = any(piece.text in ("missing", "needed") for piece in clause.of("NEEDED"))
         if missing and [piece.type for piece in clause.pieces[:3]] == ["CELLS", "BE", "DIGITS"] and clause.has("HOUSES"):
             return len(digits) == 1 and len(places) == 2
-        it = not places and any(piece.text == "it" for piece in clause.of("PRONOUN"))  # "..., so it takes the missing 2"
+        # "..., so it takes the missing 2", "..., the missing 1 goes in there"
+        it = any(piece.text == "it" for piece in clause.of("PRONOUN")) or any("there" in p.text for p in clause.of("PLACE"))
+        it = it and not places
         return missing and len(digits) == 1 and (len(places) == 1 or it) and clause.has("PLACE", "FORCE")
 
     def _tells_digit(self, clause: Clause) -> bool:
@@ -683,6 +686,12 @@ def _so_placed(clause: Clause, sentence: Sentence) -> bool:
     after = sentence.clauses[next((at for at, told in enumerate(sentence.clauses) if told is clause), 0) + 1 :]
     placed = [told for told in after if "SO" in told.joints and told.has("CELLS", "HOUSES") and told.has(*PLACEMENTS)]
     return any(not told.has(*REMOVALS, "REST") for told in placed)
+
+
+def _weighs_by(clause: Clause, sentence: Sentence) -> bool:
+    """Has the sentence come to its "either" with this clause?"""
+    at = next((at for at, told in enumerate(sentence.clauses) if told.pieces == clause.pieces), len(sentence.clauses))
+    return any(told.has("EITHER") for told in sentence.clauses[: at + 1])
 
 
 def _disjoins(sentence: Sentence) -> bool:

@@ -297,7 +297,9 @@ class _Speech:
     def _names_next_digit(self, at: int) -> bool:
         """``so it's row one column four, um, sixes in that box ...``: digits in the plural, right after a cell."""
         last = self._said_before(at)
-        return self.letter(at) == "P" and self.letters[max(0, last - 3) : last + 1] in ("RNCN", "CNRN")
+        told = {"so", "its", "there", "here"}.intersection(self.said[self.begin : at])
+        told = told or set("vw").intersection(self.letters[self.begin : at])
+        return self.letter(at) == "P" and bool(told) and self.letters[max(0, last - 3) : last + 1] in ("RNCN", "CNRN")
 
     def opens(self, at: int) -> bool:
         """Does a sentence begin with that word?"""

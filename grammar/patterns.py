@@ -925,6 +925,9 @@ def without_effect(frame: Frame, found: Sequence[Reason | None]) -> Iterator[tup
             digits = once(d for clause in told for mention in clause.named("digits") for d in mention.values)
             everything = [mention for clause, _ in frame.clauses for mention in clause.named("cells")]
             cells = cells or once(said for mention in everything for said in mention.values)
+            # "Box 8 still needs a 4, and since r9c6 is the only cell there that can take it, ..."
+            asked = [clause for clause, _ in frame.clauses if clause.has("NEEDED")]
+            digits = digits or once(d for clause in asked for mention in clause.named("digits") for d in mention.values)
             if len(cells) <= 1 and len(digits) <= 1 and (cells or digits):
                 yield (Step((Placement(cells[0] if cells else None, digits[0] if digits else None),), reason),)
         elif reason.name.value != "facts" and any(slot.values for slot in reason.slots):
