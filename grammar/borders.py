@@ -48,7 +48,8 @@ def _supposes_anew(frame: Frame, clause: Clause, chains: Sequence[Sequence[Said[
     ended = frame.hypotheses[-1]
     concluded = "SO" in ended.joints and ended.first and ended.has(*REMOVALS)
     other = anew.cell not in (first.cell, last.cell) and anew.digit != first.digit
-    return bool(anew == first or (concluded and other))
+    undone = last == first._replace(holds=not first.holds)
+    return bool(anew == first or undone or (concluded and other))
 
 
 def refuted(frame: Frame) -> bool:

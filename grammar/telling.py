@@ -348,7 +348,9 @@ class Teller(Kinds):
         if len(alone.readings) != 1 or not alone.readings[0].forced or not alone.readings[0].alternatives:
             return False
         steps = alone.readings[0].alternatives[0]
-        if len(steps) != 1 or steps[0].reason is None or steps[0].reason.name.value == "facts":
+        if len(steps) != 1 or steps[0].reason is None:
+            return False
+        if steps[0].reason.name.value == "facts" and not any(clause.has("FACT", "LEAN") for clause in clauses):
             return False
         if any(option[0].reason is None for option in alone.readings[0].alternatives):
             return False
@@ -621,7 +623,7 @@ class Teller(Kinds):
         """Does the clause begin another step?"""
         frame = self.frame
         named = any(told.has("FISH", "SUBSET", "LOCKED") for told in frame.reasons)
-        if kind == "reason" and clause.has("CHAIN_NAME") and named:
+        if kind == "reason" and ((clause.has("CHAIN_NAME") and named) or self._other_subset(clause)):
             return True
         if kind == "reason" and clause.has(*NAMED, "LOCKED") and (self.sentences[number].asked or self._of_single(clause)):
             return True  # "An 8 in r4c2. That fills its row. Can you see the naked quad?"
@@ -864,6 +866,8 @@ class Teller(Kinds):
         fish = {piece.text.split()[-1] for told in (*frame.reasons, clause) for piece in told.of("FISH")}
         if clause.has("FISH") and len(fish) > 1:
             return True  # a jellyfish is no swordfish
+        if kind == "reason" and self._other_subset(clause):
+            return True
         if not frame.reasoned or clause.has("EITHER", "PRONOUN", "PRONOUNS", "SAME_HOUSES"):
             return False
         lines = [told for told in frame.reasons if told.has("CONFINED", "ONLY_PLACE") and told.has("DIGITS")]
@@ -888,6 +892,18 @@ class Teller(Kinds):
         others = {piece.type for piece in clause.of(*NAMED)}
         headed = clause.has("SINGLE_NAME") and any(map(of_pattern, frame.reasons))
         return headed or bool(names and others and names != others) or (kind == "support" and asked)
+
+    def _other_subset(self, clause: Clause) -> bool:
+        """Is it another pair, triple or quad than was told, or, after one that was told in full, of another digit?"""
+        told = [piece for reason in self.frame.reasons for piece in reason.of("SUBSET")]
+        sizes = {patterns.SIZE_WORDS.get(piece.text.split()[-1]) for piece in told}
+        own = {patterns.SIZE_WORDS.get(piece.text.split()[-1]) for piece in clause.of("SUBSET")}
+        if own and sizes and own.isdisjoint(sizes) and None not in own | sizes:
+            return True
+        cells, digits = ({v for reason in self.frame.reasons for v in reason.values(kind)} for kind in ("cells", "digits"))
+        full = len(cells) == len(digits) > 1 and (bool(told) or any(map(self._subset, self.frame.reasons)))
+        lines = clause.first and clause.has("CONFINED", "FISH", "ONLY_PLACE") and len(clause.digits) == 1
+        return full and lines and digits.isdisjoint(clause.values("digits")) and not clause.has("PRONOUN", "PRONOUNS")
 
     def _complements(self, clause: Clause) -> bool:
         """Does it name only what was named in this step already?"""
