@@ -12,6 +12,7 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from typing import Any
 
+from ..grammar.clauses import REASONS
 from ..grammar.frame import used
 from ..grammar.gathering import Gatherer
 from ..grammar.reading import Reading
@@ -254,8 +255,10 @@ class Parter:
         """Do some of the sentences tell a step of their own, by their words and in full? Then all of them are no chain."""
         for size in range(1, len(numbers)):
             for begin in range(len(numbers) - size + 1):
-                reading = self.told.get(numbers[begin : begin + size])
-                held = self.by_words([reading], standing) if reading is not None and reading.forced else None
+                inside = numbers[begin : begin + size]
+                reading = self.told.get(inside)
+                why = reading is not None and reading.forced and any(self.gatherer.says(number, *REASONS) for number in inside)
+                held = self.by_words([reading], standing) if why and reading is not None else None
                 if held is not None and explicit(held[0]):
                     return True
         return False

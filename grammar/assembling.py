@@ -29,6 +29,8 @@ LONGEST = 40
 
 OPEN = frozenset({"REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE"})
 SUPPOSING = frozenset({"IF", "EITHER", "CHAIN_NAME"})
+REASONED = frozenset({"ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME", "SUBSET", "FISH", "LOCKED", "XY_WING", "CONFINED"})
+"""Pieces beside which cells and digits told in turn are no chain, unless something is supposed."""
 PATTERNS = frozenset({"SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS"})
 KEPT = re.compile(
     r"\b(only|alone|keep|keeps|kept|keeping|left|leave|leaves|leaving|remain|remains|remaining|survive|survives|surviving|"
@@ -367,7 +369,7 @@ class Assembler:
 
     def _followed(self, stretch: Stretch, begin: int, end: int) -> Iterator[Reason]:
         """A chain of what is named besides the effect, as the board has one link lead to the next."""
-        if stretch.types & SUPPOSING and (end == len(stretch.names) or not begin):
+        if (stretch.types & SUPPOSING or not stretch.types & REASONED) and (end == len(stretch.names) or not begin):
             names = (*stretch.names[:begin], *stretch.names[end:])
             if names not in self.chains:
                 self.chains[names] = followed(names, self.sight.leads)

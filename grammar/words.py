@@ -603,7 +603,8 @@ def _two_lines(kept: Sequence[Word], after: Sequence[Word]) -> bool:
     before, behind = [word.kind for word in kept[-2:]], [word.kind for word in after[:2]]
     crossing = (before, behind) in ((["ROW", "NUM"], ["COL", "NUM"]), (["COL", "NUM"], ["ROW", "NUM"]))
     alone = [word.kind for word in kept[-4:-2]] not in (["COL", "NUM"], ["ROW", "NUM"])
-    return crossing and alone and len(after) > 2 and after[2].norm in HAVING
+    has = len(after) > 2 and after[2].norm in HAVING
+    return crossing and alone and has and [word.norm for word in after[3:4]] != ["to"]  # "row 4 and column 7 has to be 5"
 
 
 def _of_which_one(kept: Sequence[Word]) -> bool:

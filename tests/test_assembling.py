@@ -9,7 +9,7 @@ import pytest
 from stepwarrant.grammar.assembling import LOCKING, Stretch
 from stepwarrant.grammar.narration import read_narration
 from stepwarrant.grammar.prose import read_prose
-from stepwarrant.grammar.statements import Effect, Placement, Removal, RestOf
+from stepwarrant.grammar.statements import Effect, Link, Placement, Removal, RestOf
 from stepwarrant.grammar.vocabulary import Cell, geometry
 from stepwarrant.grammar.writer import write_statement
 
@@ -30,6 +30,9 @@ class Slate:
         if isinstance(effect, Removal):
             return all(f"{cell.value} {digit.value}" in self.gone for cell in effect.cells for digit in effect.digits)
         return isinstance(effect, RestOf)
+
+    def leads(self, before: Link, after: Link) -> bool:
+        return False
 
 
 def steps(text: str, slate: Slate) -> Iterator[str]:
