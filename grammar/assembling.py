@@ -169,7 +169,8 @@ class Assembler:
             outside = Names((*stretch.names[:begin], *stretch.names[end:]))
             if outside.mentions:
                 for reason in self._reasons(stretch, outside):
-                    yield effects, reason
+                    if not (_unsaid(effects) and _placing(stretch, reason)):
+                        yield effects, reason
                 for reason in self._links(stretch, begin, end):
                     yield effects, reason
                 for reason in self._followed(stretch, begin, end):
@@ -377,6 +378,17 @@ class Assembler:
                 yield Reason(Said("chain"), (Slot("", self.chains[names]),))
 
 
+def _unsaid(effects: Sequence[Effect]) -> bool:
+    """Is nothing said of what is done?"""
+    return all(isinstance(effect, Removal) and not effect.cells and not effect.digits for effect in effects)
+
+
+def _placing(stretch: Stretch, reason: Reason) -> bool:
+    """Are digits put in cells, and no pair, triple or quad named that these could be?"""
+    subset = reason.name.value.split()[0] in ("naked", "hidden") and "SUBSET" not in stretch.types
+    return subset and bool(stretch.types & {"ONLY_PLACE", "PLACE", "FORCE", "LAST_CELL"})
+
+
 def _undoing(effects: tuple[Effect, ...], reason: Reason) -> tuple[Effect, ...]:
     """The effects; where no cell is told of them and the chain refutes what it begins with, that this is undone."""
     chain = [said.value for slot in reason.slots for said in slot.values]
@@ -429,7 +441,7 @@ def _crossed(stretch: Stretch) -> Stretch | None:
                 piece = replace(piece, type="CELLS", mention=replace(mention, kind="cells", values=cells))
                 found = True
             elif len(mention.values) == 1 and mention.bare[0].kind != "b":
-                spoken_of = known[mention.bare[0].kind] = mention.bare[0]
+                known[mention.bare[0].kind] = mention.bare[0]
         pieces.append(piece)
     return Stretch(pieces) if found else None
 

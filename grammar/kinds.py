@@ -69,8 +69,10 @@ class Kinds:
         if clause.has("ALL_ELSE") or (clause.has("ONLY_DIGIT") and not clause.has("DIGITS") and self._subset_waits()):
             if not (self._subset_waits() or any(map(self._subset, self.frame.reasons)) or clause.has("SUBSET")):
                 return "reason"
-            barred = any(piece.text.startswith(("no other", "nothing else")) for piece in clause.of("ONLY_DIGIT", "ALL_ELSE"))
-            if barred and clause.has("PRONOUNS", "CELLS") and not self._one_cell(clause):
+            barred = any(piece.text.startswith("no other") for piece in clause.of("ONLY_DIGIT", "ALL_ELSE"))
+            if "BECAUSE" in clause.joints and clause.has("ALL_ELSE"):
+                return "reason"  # "a naked quad, because those four have nothing else in them"
+            if barred and "BECAUSE" not in clause.joints and clause.has("PRONOUNS", "CELLS") and not self._one_cell(clause):
                 return "removal"  # "No other digit can stay in those two cells"
             return "both" if clause.has(*REASONS) else "removal"
         if self._answers(clause) or self._fills_in(clause) or self._left_over(clause):

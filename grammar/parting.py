@@ -303,7 +303,7 @@ class _Speech:
 
     def opens(self, at: int) -> bool:
         """Does a sentence begin with that word?"""
-        if self._names_next_digit(at):
+        if self._names_next_digit(at) or (at > self.begin + 3 and tuple(self.said[at : at + 3]) == ("and", "you", "know")):
             return True
         if self._inside_name(at) or LEADING.issuperset(self.said[self.begin : at]):
             return False

@@ -250,7 +250,12 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
         yield from _chain_named(told, focus)
     elif told.texts("SUBSET"):
         yield from _subset_named(told, focus, geometry)
-    elif _lines(told.houses) or (_lines(focus.houses) and _only_placed(frame, focus) and len(focus.digits) == 1):
+    elif _lines(told.houses) or (
+        _lines(focus.houses)
+        and _only_placed(frame, focus)
+        and len(focus.digits) == 1
+        and not any(said.value.kind == "b" for said in told.houses)
+    ):
         yield from _fish(told, focus)
     elif (_crossing(told, focus, geometry) and not _placed(frame)) or told.texts("LOCKED") or _confined(told, focus):
         yield from _intersection(told, focus, frame, geometry)
@@ -865,7 +870,8 @@ def _elsewhere(frame: Frame, cell: Cell, geometry: Geometry) -> bool:
 
 def _just_filled(frame: Frame, clause: Clause) -> bool:
     """``We've just put a seven in the top row, so ...``: where the digit was put before, and is not put now."""
-    told = clause in frame.support and clause.has("PLACE", "BE", "ALREADY") and clause.has("DIGITS")
+    before = clause.has("ALREADY") or any(piece.text == "just" for piece in clause.of("ONLY"))
+    told = clause in frame.support and before and clause.has("DIGITS")
     return told and not clause.has("NEEDED", "QUESTION", "LEAN", "CELLS")
 
 
