@@ -40,7 +40,7 @@ from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle, Standing
 from .replay import Replay, plain_claims
 from .report import Report, StepReport
-from .segmenting import LONGEST_CHAIN, LONGEST_PART, SINGLES, BoardSight, Parter, after, anywhere, explicit, with_lost
+from .segmenting import LONGEST_PART, SINGLES, BoardSight, Parter, after, anywhere, explicit, with_lost
 
 KINDS = ("narration", "srt", "vtt")
 AFTER = 3
@@ -532,11 +532,13 @@ class _Resolver:
             first -= 1
         further = AFTER
         if far or self.gatherer.supposes(range(last + 1, min(last + 1 + AFTER, len(self.kinds)))):
-            further = LONGEST_CHAIN - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
+            further = LONGEST_PART - 1  # "r1c1 is 9. For assume it is not. ...": the supposition is told to its end
         end = min(last + further, first + LONGEST_STRETCH, len(self.kinds) - 1)
         while last < end and (not talk_only or self.kinds[last + 1] == "talk"):
-            if self.told_to.get(last + 1, 0) > end:
+            whole = self.told_to.get(last + 1, 0)
+            if whole > end and (not reading.alternatives or whole >= first + LONGEST_STRETCH):
                 break  # no half of what is told after it
+            end = max(end, whole)
             last += 1
         return [number for number in range(first, last + 1) if number not in self.consumed]
 

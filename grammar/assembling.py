@@ -29,8 +29,6 @@ LONGEST = 40
 
 OPEN = frozenset({"REST", "SEE_BOTH", "PICTURE", "EVERYTHING", "SAME_HOUSES", "SAME_HOUSE"})
 SUPPOSING = frozenset({"IF", "EITHER", "CHAIN_NAME"})
-REASONED = frozenset({"ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME", "SUBSET", "FISH", "LOCKED", "XY_WING", "CONFINED"})
-"""Pieces beside which cells and digits told in turn are no chain, unless something is supposed."""
 PATTERNS = frozenset({"SUBSET", "FISH", "XY_WING", "CHAIN_NAME", "LOCKED", "PIVOT", "WINGS", "FINS"})
 KEPT = re.compile(
     r"\b(only|alone|keep|keeps|kept|keeping|left|leave|leaves|leaving|remain|remains|remaining|survive|survives|surviving|"
@@ -370,7 +368,7 @@ class Assembler:
 
     def _followed(self, stretch: Stretch, begin: int, end: int) -> Iterator[Reason]:
         """A chain of what is named besides the effect, as the board has one link lead to the next."""
-        if (stretch.types & SUPPOSING or not stretch.types & REASONED) and (end == len(stretch.names) or not begin):
+        if stretch.types & SUPPOSING and (end == len(stretch.names) or not begin):
             names = (*stretch.names[:begin], *stretch.names[end:])
             if names not in self.chains:
                 self.chains[names] = followed(names, self.sight.leads)
@@ -391,15 +389,15 @@ def _placing(stretch: Stretch, reason: Reason) -> bool:
 
 def _undoing(effects: tuple[Effect, ...], reason: Reason) -> tuple[Effect, ...]:
     """The effects; where no cell is told of them and the chain refutes what it begins with, that this is undone."""
-    chain = [said.value for slot in reason.slots for said in slot.values]
-    first, last = chain[0], chain[-1]
+    (chain,) = (slot.values for slot in reason.slots)
+    first, last = chain[0].value, chain[-1].value
+    assert isinstance(first, Link) and isinstance(last, Link)
     refuted = last == first._replace(holds=not first.holds)
     refuted = refuted or (first.cell == last.cell and first.holds and last.holds and first.digit != last.digit)
     unsaid = all(isinstance(effect, Removal) and not effect.cells for effect in effects)
     if not (refuted and unsaid and first.holds):
         return effects
-    begun = reason.slots[0].values[0]
-    return (Removal((Said(first.cell, begun.span),), (Said(first.digit, begun.span),)),)
+    return (Removal((Said(first.cell, chain[0].span),), (Said(first.digit, chain[0].span),)),)
 
 
 def _variants(stretch: Stretch) -> Iterator[Stretch]:

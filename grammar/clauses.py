@@ -853,9 +853,10 @@ def _apposed(last: Clause, clause: Clause, following: Clause) -> bool:
 
 
 def _in_front(last: Clause, clause: Clause, following: Clause, geometry: Geometry) -> bool:
-    """``... drops down to r6c8, and over on the left, in box 4, the 1 has to be in r5c2``: of the clause whose cell lies in it."""
+    """``... drops to r6c8, and over on the left, in box 4, the 1 has to be in r5c2``: of the clause whose cell lies in it."""
     told = all(other.has("CELLS") and other.has("DIGITS") and not other.has("HOUSES") for other in (last, following))
-    if not told or [piece.type for piece in clause.pieces if piece.type != "FROM"] != ["HOUSES"] or not following.predicates:
+    alone = [piece.type for piece in clause.pieces if piece.type != "FROM"] == ["HOUSES"]
+    if not (told and alone and following.predicates):
         return False
     inside = {cell for house in clause.values("houses") for cell in geometry.cells_of[house]}
     return inside.isdisjoint(last.values("cells")) and inside >= {*following.values("cells")}

@@ -39,9 +39,8 @@ def followed(names: Sequence[Mention], leads: Leads) -> Chain:
         # What refers to the cell named last: "r1c1 is not 6, so 5".
         if name.kind == "digits" and len(name.values) == 1:
             for chain in [*best.values()]:
-                cell, digit = chain[-1].value.cell, name.bare[0]
                 for holds in (True, False):
-                    link = Link(cell, digit, holds)
+                    link = Link(chain[-1].value.cell, name.bare[0], holds)
                     longer = (*chain, Said(link, name.values[0].span))
                     new = leads(chain[-1].value, link) and link not in map(_value, chain)
                     if new and len(longer) > len(found.get(link, best.get(link, ()))):

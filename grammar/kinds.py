@@ -40,6 +40,8 @@ class Kinds:
         self.sentences: list[Sentence] = []
         self.asked = False
         """Was the sentence before a question?"""
+        self.opens = True
+        """Does the sentence open a paragraph?"""
 
     def _kind(self, clause: Clause, sentence: Sentence) -> str:
         """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``sifted``, ``mark`` or ``aside``."""

@@ -500,14 +500,13 @@ def _fish(told: Told, focus: Told) -> Iterator[Reason]:
     of_other = [said for said in base if said.value.kind != first]
     if of_other and covers and {cover.value.kind for cover in covers} != {of_other[0].value.kind}:
         of_first, of_other = of_other, of_first
-    if finned and piece is not None:
-        of_other, covers = _without_fins(of_other, fins, size), _without_fins(covers, fins, size)
+    if finned and piece is not None and not covers and not told.roles.get("in"):
+        of_other = _without_fins(of_other, fins, size)
     name = f"{'finned ' if finned else ''}{FISHES[size]}"
     ways = [(of_first, covers or of_other)]
-    if finned and len(of_first) == size < len(covers or of_other):
+    if finned and not fins and not covers and not told.roles.get("in") and len(of_first) == size < len(of_other):
         # "row five and row nine; and row five as well, and then this one in row seven": which line is the fin's goes unsaid
-        ways = [(of_first, [*lines]) for lines in combinations(covers or of_other, size)]
-        fins = []
+        ways = [(of_first, [*found]) for found in combinations(of_other, size)]
     if not covers and of_other and not told.roles.get("in"):
         ways.append((of_other, of_first))
     if not covers and not of_other:

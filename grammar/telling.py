@@ -137,7 +137,6 @@ class Teller(Kinds):
         super().__init__(script, geometry)
         self.readings: list[Reading] = []
         self.words: list[tuple[int, int]] = []
-        self.opens = True
         self.talked = False
         """Was nothing named yet in this paragraph?"""
         self.explaining = False
@@ -465,7 +464,11 @@ class Teller(Kinds):
         elsewhere = kind == "support" and clause.has("NEEDED", "QUESTION")
         if elsewhere and not clause.has("HOUSES", "CELLS") and not any(told.has("DIGITS") for told, _ in frame.clauses):
             elsewhere = False  # "Let us look at row 2. Where does its 1 go?"
-        if elsewhere and not clause.has("DIGITS", "CELLS") and not any(told.has("CELLS", "HOUSES") for told, _ in frame.clauses):
+        if (
+            elsewhere
+            and not clause.has("DIGITS", "CELLS")
+            and not any(told.has("CELLS", "HOUSES") for told, _ in frame.clauses)
+        ):
             elsewhere = False  # "Nines now. Box 9 wants one."
         if looked_at and (self.opens or number - frame.sentences[-1] > 2 or elsewhere):
             self.frame = frame = Frame()  # what was only looked at is soon forgotten

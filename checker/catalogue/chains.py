@@ -278,7 +278,8 @@ def _nearby(before: Link, after: Link, opposed: Iterable[Candidate], board: Boar
     if not after.holds:
         # A link may also pass through places that go unsaid: nine in box 3 is then in the cells left there, so not here.
         # That a cell does hold a digit leans on a fact that the two are in, and those were all.
-        near = {fact for cell, digit in opposed for fact in (CellFact(cell), *(PlaceFact(digit, h) for h in houses_of[cell]))}
+        near: set[Fact] = {CellFact(cell) for cell, _ in opposed}
+        near |= {PlaceFact(digit, house) for cell, digit in opposed for house in houses_of[cell]}
         yield from sorted(near, key=fact_order)  # of all others nothing is taken away by the opposite
 
 
