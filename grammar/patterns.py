@@ -811,7 +811,9 @@ def _singles(frame: Frame, told: Told, geometry: Geometry) -> Iterator[Reason | 
         for h in mention.values
     ]
     houses = [frame.line] if frame.line else once([*houses, *others])
-    here = {house for clause in (*said, *_near(frame)) if not _just_filled(frame, clause) for house in clause.values("houses")}
+    asked = [clause for clause, _ in frame.clauses if clause.has("NEEDED") and clause.has("DIGITS")]
+    spoken_of = [clause for clause in (*said, *asked, *_near(frame)) if not _just_filled(frame, clause)]
+    here = {house for clause in spoken_of for house in clause.values("houses")}
     if cell is not None:
         # A house spoken of a while before need not be meant: it is, if the cell lies in it.
         houses = [house for house in houses if house.value in here or cell in geometry.cells_of[house.value]]
