@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
+from itertools import pairwise
 
 import pytest
 
@@ -87,3 +88,35 @@ def test_a_stretch_knows_its_names_and_what_stands_between_them() -> None:
     assert [name.kind for name in stretch.names] == ["digits", "cells", "digits", "cells"]
     low, high = stretch.between(1, 2)
     assert [piece.mention.bare for piece in stretch.pieces[low:high] if piece.mention] == [(Cell(1, 5),)]
+
+
+LED = [("r1c4", 8, True), ("r6c5", 8, True), ("r6c2", 3, True), ("r1c2", 3, False), ("r1c3", 3, True), ("r1c4", 6, True)]
+"""What follows from what, each from the one before it."""
+STORY = (
+    "Try an 8 in r1c4. Then the 8 of row 6 is pushed over to r6c5. That sends the 3 of the row to r6c2. So r1c2 is no 3, and "
+    "the top row has it in r1c3. Now the only place for a 6 is r1c4. {} Out goes that 8."
+)
+
+
+class Led(Slate):
+    """A slate on which that follows."""
+
+    def leads(self, before: Link, after: Link) -> bool:
+        told = [(str(link.cell), link.digit, link.holds) for link in (before, after)]
+        return any(list(pair) == told for pair in pairwise(LED))
+
+
+CHAIN = " then ".join(f"{cell} {'is' if holds else 'not'} {digit}" for cell, digit, holds in LED)
+
+
+def test_a_chain_is_found_by_what_follows_on_the_board_and_undoes_what_it_begins_with() -> None:
+    assert f"r1c4 not 8 because chain {CHAIN}" in steps(STORY.format(""), Led({}, gone="r1c4 8"))
+
+
+def test_what_does_not_follow_is_no_link() -> None:
+    assert not any(CHAIN in step for step in steps(STORY.format(""), Slate({}, gone="r1c4 8")))
+
+
+def test_no_chain_passes_over_more_cells_than_one() -> None:
+    more = STORY.format("And r9c9 is a 2, and r8c8 a 1.")
+    assert not any(CHAIN in step for step in steps(more, Led({}, gone="r1c4 8")))

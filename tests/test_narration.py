@@ -1114,6 +1114,44 @@ TOLD_IN_TURNS = {
     "r4c7 is 4, for in box 6 r4c7 and the one at row 5, column 7 have only 3 and 4 to offer.": (
         "r4c7 = 4 because naked pair 3 4 at r4c7 r5c7 in b6"
     ),
+    "Where does the 1 live? Rows 5 and 6 already have theirs, and the 1 up at r1c6 guards column 6, which leaves r4c5.": (
+        "r4c5 = 1 because hidden single"
+    ),
+    "Then a 1 for the middle right box. Columns 7 and 8 are no use. Column 9, row 6.": "r6c9 = 1 because hidden single in b6",
+    "Where does box 6 keep its 7? Somewhere in row 4, in column 7 or column 8. So r4c2 loses its 7.": (
+        "r4c2 not 7 because pointing 7 in b6 along r4"
+    ),
+    "A pair: r7c1 is 2 or 9, and r7c8 is 2 or 9. So for the rest of that row, column 2 isn't a 9, and column 3 isn't "
+    "a 2 or a 9.": (
+        "r7c2 not 9; r7c3 not 2 9 because naked pair 2 9 at r7c1 r7c8 in r7"
+    ),
+    "In box 5, the 4 has got to be in row 6, because row 4 has one. So columns 1 and 2 in that row, they lose their 4s.": (
+        "r6c1 r6c2 not 4 because pointing 4 in b5 along r6"
+    ),
+    "Box 8 still needs a 4, and since column 6, row 9 is the only cell there that can take it, that's settled.": (
+        "r9c6 = 4 because hidden single in b8"
+    ),
+    "Since box 9 is full except for column 9, row 8, the missing 1 goes in there.": "r8c9 = 1 because last cell in b9",
+    "As every other cell in its box is barred to the 6, column 9, row 6 has to be 6.": "r6c9 = 6 because hidden single in b6",
+    "3 in column 2: row 4 has one and box 7 has one, so r6c2 is the place.": "r6c2 = 3 because hidden single in c2",
+    "In column 2 they live at rows 4 and 7. In column 8 they live at rows 4 and 9. Nearly an X-wing of 3s on rows 4 "
+    "and 9, spoiled by a fin: r7c2. If the fin is not the 3, the 3 of column 2 is in row 4. Either way, columns 1 and 3 "
+    "lose the 3 in row 9.": (
+        "r9c1 r9c3 not 3 because finned x-wing on 3 in c2 c8 cover r4 r9 fins r7c2"
+    ),
+    "If r2c7 isn't a 2, then it has to be a 1, which means r3c3 is a 1, and therefore r3c7 has to be a 5, so that "
+    "either r2c7 is a 2 or r3c7 is a 5. That's why there's no 2 in r3c7.": (
+        "r3c7 not 2 because chain r2c7 not 2 then r2c7 is 1 then r3c3 is 1 then r3c7 is 5"
+    ),
+    "Say r8c3 isn't 8. Then r7c3 is. The 8 of column 7 goes all the way up to r1c7. So r8c6 is not 8.": (
+        "r8c6 not 8 because chain r8c3 not 8 then r7c3 is 8 then r1c7 is 8"
+    ),
+    "And what about r1c3? Suppose it's not the 6. Then r2c3 is, which puts a 6 in r6c5; the 3 of row 1 belongs in r1c3. "
+    "So that cell is a 6 or it is a 3, and it can never be the 2 we had there.": (
+        "r1c3 not 2 because chain r1c3 not 6 then r2c3 is 6 then r6c5 is 6 then r1c3 is 3"
+    ),
+    "Begin at r4c6 and suppose it is not 6. It must be 5, so r4c7 is 6. The cell that looks at both of them is r4c2, and "
+    "it can't keep its 6.": "r4c2 not 6 because chain r4c6 not 6 then r4c6 is 5 then r4c7 is 6",
 }
 
 
@@ -1127,6 +1165,48 @@ def test_a_digit_and_two_lines_may_be_a_place_and_are_never_held_against_the_nar
     (reading,) = read("The 4 of row 8 is in column 3.").readings
     assert write_statement(reading.alternatives[0][0])[0] == "r8c3 = 4 because hidden single in r8"
     assert not reading.forced
+
+
+@pytest.mark.parametrize(
+    ("text", "statements"),
+    [
+        (
+            "The last box falls: 1 in r8c9, since no other cell in it wants one, then 7 in r8c7, and 5 in r8c8.",
+            ["r8c9 = 1 because hidden single", "r8c7 = 7; r8c8 = 5 because naked single"],
+        ),
+        (
+            "The 2 goes in r9c9, and then in box 6 it's r5c8.",
+            ["r9c9 = 2 because naked single", "r5c8 = 2 because hidden single in b6"],
+        ),
+        (
+            "The 1 drops down to r6c8, and over on the left, in box 4, the 1 has to be in r5c2.",
+            ["r6c8 = 1 because naked single", "r5c2 = 1 because hidden single in b4"],
+        ),
+        (
+            "That's r9c5 and the 5. And directly above that, in row 8, goes the 6.",
+            ["r9c5 = 5 because naked single", "r8c5 = 6 because hidden single in r8"],
+        ),
+        (
+            "3 and 7 are in r5c8 and r5c9, a hidden pair. No other digit can stay in those two cells. In columns 3 and 7, "
+            "there's no 5 outside rows 1 and 3. That's an X-wing. So the 5 is gone from the rest of rows 1 and 3.",
+            [
+                "r5c8 r5c9 not ? because hidden pair 3 7 at r5c8 r5c9",
+                "rest of r1 not 5; rest of r3 not 5 because x-wing on 5 in c3 c7 cover r1 r3",
+            ],
+        ),
+    ],
+)
+def test_steps_told_in_one_breath(text: str, statements: list[str]) -> None:
+    assert [write_statement(reading.alternatives[0][0])[0] for reading in read(text).readings] == statements
+
+
+@pytest.mark.parametrize(
+    "habit, text, names_one",
+    [("The 8 is in r1c1. " * 12, "r2c4 can't be one.", False), ("The eight is in r1c1. " * 12, "r2c4 can't be a one.", True)],
+)
+def test_who_writes_figures_means_no_digit_by_a_word(habit: str, text: str, names_one: bool) -> None:
+    last = read(habit + text).readings[-1].alternatives[0][0]
+    assert (write_statement(last)[0] == "r2c4 not 1") is names_one
 
 
 def test_effects_that_are_said_to_be_two_are_not_one_told_in_parts() -> None:

@@ -65,6 +65,18 @@ def missed(known: dict[str, Any], report: Any) -> list[int]:
         ("sheet", [9, 17, 21], []),
         ("live", [10, 26], []),
         ("lecture", [7, 17, 34, 50], []),
+        ("burner", [32, 38, 39], [(105, "broken-link"), (128, "pattern-absent"), (130, "broken-link")]),
+        (
+            "biscuits",
+            [17, 18, 20, 21, 29, 32, 33, 34, 37, 38, 39, 40, 41],
+            [(28, "pattern-absent"), (289, "pattern-absent"), (304, "pattern-absent"), (427, "cell-outside-house")],
+        ),
+        ("cousins", [7, 16, 18, 19, 20, 21, 34, 35, 38, 39, 40, 42], [(56, "effect-refuted")]),
+        (
+            "mist",
+            [4, 10, 11, 12, 13, 16, 19, 20, 23, 24, 25, 26, 27, 31, 32, 33, 41, 42, 43, 45],
+            [(254, "effect-refuted"), (327, "effect-refuted"), (444, "pattern-absent"), (583, "effect-refuted")],
+        ),
     ],
 )
 def test_a_whole_talk(name: str, unread: list[int], alarms: list[tuple[int, str]]) -> None:
