@@ -253,7 +253,7 @@ def _drawn_rows(lines: Sequence[Line], at: int) -> tuple[list[Line], int]:
             continue
         figures = re.fullmatch(r"[\s\d|,.+=-]+", line.text)
         drawn = figures or (line.indented and re.match(r"\s*[\d|.,]+(\s|$)", line.text) and "because" not in line.text)
-        if not drawn or line.text.strip() == "...":
+        if not drawn or re.fullmatch(r"(\d+[.)]\s*)?\.\.\.", line.text.strip()):
             break
         rows.append(line)
         at = end

@@ -328,6 +328,7 @@ def test_no_text_is_too_much(text: str) -> None:
     read_grid(text)
 
 
-def test_a_lone_ellipsis_after_a_marking_is_a_statement() -> None:
-    told = read_path(f"grid: {'.' * 16}\nsteps:\nmark candidates\n...\n", READER).statements
+@pytest.mark.parametrize("ellipsis", ["...", "2. ...", "0. ..."])
+def test_a_lone_ellipsis_after_a_marking_is_a_statement(ellipsis: str) -> None:
+    told = read_path(f"grid: {'.' * 16}\nsteps:\nmark candidates\n{ellipsis}\n", READER).statements
     assert [type(statement).__name__ for statement in told if not isinstance(statement, Blank)] == ["Marking", "Step"]
