@@ -261,8 +261,8 @@ def _patterns(told: Told, focus: Told, geometry: Geometry, frame: Frame) -> Iter
         yield from _intersection(told, focus, frame, geometry)
     elif _lined_up(told, geometry):
         yield from _intersection_of_cells(told, geometry)
-    elif _answered(told, focus, geometry):
-        yield from _answered(told, focus, geometry)
+    elif answered := _answered(told, focus, geometry):
+        yield from answered
     else:
         yield from _subset_described(told, focus, geometry)
 

@@ -423,29 +423,28 @@ def _names_cell(words: Sequence[Word], at: int) -> bool:
 
 def _said_twice(words: Sequence[Word]) -> Iterator[Word]:
     """``row 4, in column 7 or column 8`` as ``row 4, columns 7 or 8``: the house word is said twice, and both are cells."""
-    skip = -1
-    for at, word in enumerate(words):
-        if at == skip:
-            continue
-        across = {"ROW": "COL", "COL": "ROW"}.get(word.kind, "")
-        shape = [other.kind for other in words[at : at + 5]] == [word.kind, "NUM", "AND", word.kind, "NUM"]
-        before = [other.kind for other in words[:at] if other.kind != "COMMA" and other.norm not in ("in", "on", "at", "of")]
-        behind = [other.kind for other in words[at + 5 : at + 6]]
-        if across and shape and before[-2:] == [across, "NUM"] and behind not in ([across], ["OF"], ["AND"]):
-            skip = at + 3
-            yield replace(word, kind={"ROW": "ROWS", "COL": "COLS"}[word.kind])
-            continue
-        between = word.norm in ("in", "on", "at") and before[-2:-1] in (["ROW"], ["COL"]) and before[-1:] == ["NUM"]
-        if between and _said_twice_behind(words, at + 1, before[-2]):
-            continue
-        yield word
+    at = 0
+    while at < len(words):
+        line = at + (words[at].norm in WITHIN)
+        if _two_across(words, line):
+            yield replace(words[line], kind={"ROW": "ROWS", "COL": "COLS"}[words[line].kind])
+            yield from (words[line + 1], words[line + 2], words[line + 4])
+            at = line + 5
+        else:
+            yield words[at]
+            at += 1
 
 
-def _said_twice_behind(words: Sequence[Word], at: int, across: str) -> bool:
-    kind = {"ROW": "COL", "COL": "ROW"}[across]
-    behind = [other.kind for other in words[at + 5 : at + 6]]
-    twice = [other.kind for other in words[at : at + 5]] == [kind, "NUM", "AND", kind, "NUM"]
-    return twice and behind not in ([across], ["OF"])
+WITHIN = ("in", "on", "at")
+
+
+def _two_across(words: Sequence[Word], at: int) -> bool:
+    """Are there two lines of one kind, after one that crosses them, and nothing that makes a cell of the last?"""
+    kinds = [word.kind for word in words[at : at + 6]]
+    across = {"ROW": "COL", "COL": "ROW"}.get(kinds[0], "") if kinds else ""
+    before = [word.kind for word in words[max(0, at - 5) : at] if word.kind != "COMMA" and word.norm not in (*WITHIN, "of")]
+    twice = kinds[:5] == [*kinds[:1], "NUM", "AND", *kinds[:1], "NUM"]
+    return bool(across) and twice and before[-2:] == [across, "NUM"] and kinds[5:] not in ([across], ["OF"], ["AND"])
 
 
 def _only_counted(words: Sequence[Word]) -> Iterator[Word]:
