@@ -257,8 +257,9 @@ class Parter:
             for begin in range(len(numbers) - size + 1):
                 inside = numbers[begin : begin + size]
                 reading = self.told.get(inside)
-                why = reading is not None and reading.forced and any(self.gatherer.says(number, *REASONS) for number in inside)
-                held = self.by_words([reading], standing) if why and reading is not None else None
+                if reading is None or not reading.forced or not any(self.gatherer.says(number, *REASONS) for number in inside):
+                    continue
+                held = self.by_words([reading], standing)
                 if held is not None and explicit(held[0]):
                     return True
         return False

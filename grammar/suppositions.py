@@ -40,7 +40,7 @@ def links(clauses: Sequence[Clause], subject: Said[Any] | None = None) -> list[l
                     cell = new_cell  # "r2c7, if it is not 6, is 2"
                 if not piece.text.startswith("is either"):
                     new_cell = new_digit = None
-                negative = piece.text.startswith(("no", "without"))  # "no 5 in r2c3 means 8 there"
+                negative = piece.text.split()[:1] in (["no"], ["without"])  # "no 5 in r2c3 means 8 there"
                 if chains[:-1] and chains[0] and _of_pronoun(clause.pieces[at + 1 :]):
                     cell = Said(chains[0][0].value.cell, chains[0][0].span)  # "should it prove to be 3, r1c5 is left with 4"
                     pronoun = True
