@@ -144,22 +144,27 @@ def on_lines(clause: Clause, told: Sequence[Clause]) -> Clause:
 
 def not_there_but(sentence: Sentence) -> None:
     """``The 2 in box 6 can't be in r5c7 or r5c8, so it has to be in r4c8``: where it is not bears witness to where it is."""
-    for clause, following in pairwise(sentence.clauses):
-        types = [piece.type for piece in clause.pieces if piece.type != "FROM"]
-        counts = [
-            sum(len(mention.values) for mention in told.named(kind))
-            for told, kind in ((clause, "digits"), (following, "cells"))
-        ]
-        it = any(piece.text == "it" for piece in following.of("PRONOUN")) and following.has("FORCE", "PLACE", "BE")
-        if types != ["DIGITS", "HOUSES", "DENY", "CELLS"] or counts != [1, 1] or "SO" not in following.joints or not it:
+    for at, clause in enumerate(sentence.clauses):
+        types = [piece.type for piece in clause.pieces if piece.type not in ("FROM", "SAME_HOUSES", "PRONOUN", "LEADS")]
+        one = sum(len(mention.values) for mention in clause.named("digits")) == 1
+        if types not in (["DIGITS", "HOUSES", "DENY", "CELLS"], ["DIGITS", "DENY", "CELLS"]) or not one:
             continue
-        if following.has("DIGITS", "DENY", "REMOVE", "TAKE", "GONE"):
+        following = next((told for told in sentence.clauses[at + 1 :] if "SO" in told.joints), None)
+        if following is None or len(following.values("cells")) != 1 or following.has("DIGITS", "DENY", "REMOVE", "TAKE", "GONE"):
+            continue
+        it = any(piece.text == "it" for piece in following.of("PRONOUN")) and following.has("FORCE", "PLACE", "BE")
+        if not it:
             continue
         (digit,) = clause.of("DIGITS")
-        clause.pieces = [replace(piece, type="ALREADY") if piece.type == "DENY" else piece for piece in clause.pieces]
+        clause.pieces = [replace(piece, type="ALREADY") if piece.type == "DENY" else _all_of(piece) for piece in clause.pieces]
         following.pieces = [
             replace(digit, start=piece.start, end=piece.end) if piece.type == "PRONOUN" else piece for piece in following.pieces
         ]
+
+
+def _all_of(piece: Piece) -> Piece:
+    """The cells of "not in r5c7 or r5c8": neither of them."""
+    return replace(piece, mention=replace(piece.mention, choice=False)) if piece.mention is not None else piece
 
 
 def for_it(clause: Clause, memory: Memory, before: Clause | None) -> Clause:

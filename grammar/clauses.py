@@ -418,9 +418,12 @@ CAUSING = re.compile(r"(puts?|gives?|makes?|means|forces?|leads to|turns|would)\
 
 
 def _imagine(clauses: list[Clause], words: Sequence[Word]) -> None:
-    """``A 3 in r1c1 puts 7 in r1c5, and a 5 puts it in r4c1``: two cases, told without an "if"."""
+    """``A 3 in r1c1 puts 7 in r1c5, and a 5 puts it in r4c1``: two cases, told without an "if".
+
+    One is enough where it "would" do so: ``A 3 there would force r1c5 to be 7``.
+    """
     cases = [clause for clause in clauses if _is_case(clause, words)] or [*_by_turns(clauses)]
-    if len(cases) > 1:
+    if len(cases) > 1 or any(map(_would, cases)):
         first = next(at for at, clause in enumerate(clauses) if clause is cases[0])
         if first and [piece.type for piece in clauses[first - 1].pieces] == ["CELLS"]:
             cases[0].pieces[:0] = clauses.pop(first - 1).pieces  # "r8c9: 1 gives ..."
@@ -491,7 +494,12 @@ def _is_case(clause: Clause, words: Sequence[Word]) -> bool:
     subject = [piece.type for piece in clause.pieces[1:verb] if piece.type != "FROM"]
     supposed = first is not None and first.start > 0 and words[first.start - 1].norm in ("a", "an")
     one = first is not None and first.kind == "digits" and len(first.values) == 1
-    return one and supposed and verb > 0 and subject in ([], ["CELLS"]) and any(p.mention for p in clause.pieces[verb:])
+    return one and supposed and verb > 0 and subject in ([], ["CELLS"], ["PRONOUN"]) and any(p.mention for p in clause.pieces[verb:])
+
+
+def _would(case: Clause) -> bool:
+    """Is it said what the case would do?"""
+    return any("would" in piece.text.split() for piece in case.of("LEADS"))
 
 
 def _settled(pieces: Sequence[Piece]) -> Iterator[Piece]:
@@ -852,6 +860,12 @@ def _apposed(last: Clause, clause: Clause, following: Clause) -> bool:
     return about and placed and following.joints == {"COMMA"} and types[:2] in (["BE", "DIGITS"], ["FORCE", "DIGITS"])
 
 
+def _turned_into(last: Clause, clause: Clause, following: Clause) -> bool:
+    """``... would force r8c1, which is just 2 or 3, into being 2``: what the cell may be is said by the way."""
+    may_be = clause.has("BE") and len({*clause.values("digits")}) > 1 and not clause.has("CELLS", "HOUSES")
+    return last.pieces[-1].type == "CELLS" and may_be and following.pieces[0].text.startswith("into ")
+
+
 def _in_front(last: Clause, clause: Clause, following: Clause, geometry: Geometry) -> bool:
     """``... drops to r6c8, and over on the left, in box 4, the 1 has to be in r5c2``: of the clause whose cell lies in it."""
     told = all(other.has("CELLS") and other.has("DIGITS") and not other.has("HOUSES") for other in (last, following))
@@ -908,6 +922,11 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
             # "3 goes from r1c1; 4 and 5 from r2c2": the verb is said once.
             verb = next(piece for piece in reversed(last.pieces) if piece.type in REMOVALS)
             clause.pieces.insert(0, replace(verb, text="remove", type="REMOVE", mention=None))
+        if last is not None and following is not None and _turned_into(last, clause, following):
+            continue
+        if last is not None and last.pieces[-1].type == "CELLS" and clause.pieces[0].text.startswith("into "):
+            last.pieces += clause.pieces
+            continue
         if last is not None and _or_is(last, clause):
             last.pieces = _either_cell(last, clause)
             continue

@@ -18,6 +18,7 @@ from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
 HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW", "BESIDE")
+HEADS += ("NEARBOX",)
 OF_TWO = ("have", "both", "are", "hold", "contain", "own", "do", "lack", "rule", "exclude", "share", "see", "meet")
 """Verbs of several."""
 EDGE = ""
@@ -236,6 +237,10 @@ class _OffBoard(Exception):
     """A number that this board does not have."""
 
 
+class _Unknown(_OffBoard):
+    """A box to the left of none, or of one that was not told: another may be meant."""
+
+
 class _PhraseReader:
     def __init__(self, words: Sequence[Word], start: int, script: Script, geometry: Geometry, astray: list[Word]) -> None:
         self.words = words
@@ -269,6 +274,8 @@ class _PhraseReader:
                         self.named = mention.bare[0]
                     if mention.values:
                         yield replace(mention, choice=choice, plural=plural)
+            except _Unknown:
+                continue
             except _OffBoard:
                 self.astray += self.words[at[0] : at[-1] + 1]
 
@@ -430,6 +437,8 @@ class _PhraseReader:
         for token in _tokens(tree):
             if token.type in ("NUM", "ORD", "BX"):
                 return self.number(self.word(token).value)
+            if token.type == "NEARBOX":
+                return self.near_box(*self.word(token).values)
         place, *bands = (child for child in tree.children if isinstance(child, Tree))
         across, down = self.geometry.size // self.geometry.box_width, self.geometry.size // self.geometry.box_height
         tokens = _tokens(place)
@@ -446,6 +455,16 @@ class _PhraseReader:
         row = self.part(vertical or middle or tokens[0], 1, down)
         column = self.part(level or middle or tokens[0], 1, across)
         return (row - 1) * across + column
+
+    def near_box(self, down: int, along: int) -> int:
+        """The box so many below, and to the right of, the one spoken of, or that of the last cell."""
+        across, height = self.geometry.size // self.geometry.box_width, self.geometry.size // self.geometry.box_height
+        near = [self.named] if self.named is not None else [*self.geometry.houses_of[self.cell]] if self.cell else []
+        for house in near:
+            row, column = divmod(house.number - 1, across)
+            if house.kind == "b" and 0 <= row + down < height and 0 <= column + along < across:
+                return (row + down) * across + column + along + 1
+        raise _Unknown
 
     def cells(self, tree: Tree[Token]) -> list[Said[Cell]]:
         tokens = _tokens(tree)

@@ -20,7 +20,7 @@ KIND_GROUPS = tuple(
         "ROW COL BOX ROWS COLS BOXES NUM PLU RC AND",
         "OF ON COMMA RX CX BX",
         "THE CELLW ORD LAST SAME V H M POSS BAND",
-        "PAIR LP RP CROSS WHERE ONE NEXT BESIDE",
+        "PAIR LP RP CROSS WHERE ONE NEXT BESIDE NEARBOX",
     )
 )
 """Kinds of words that are taken or left out together: few grammars are built, and most runs need the first only."""

@@ -371,18 +371,19 @@ def _beside(words: Sequence[Word]) -> Iterator[Word]:
     """``the cell just above r5c7``, ``the one to the left of it``: words for the way from one cell to the next, as one word.
 
     ``NEXT`` stands before the other cell's name, ``BESIDE`` for all of "the cell below it". A cell that is named as well, as in
-    "the cell below it, r6c7", needs no way.
+    "the cell below it, r6c7", needs no way. ``NEARBOX``: the same of boxes, "the box to the left of that one".
     """
     at = 0
     while at < len(words):
-        way = _way(words, at)
+        way = _way(words, at) or _way_to_box(words, at)
         if way is None:
             yield words[at]
             at += 1
             continue
         end, kind, step = way
         apposed = end + ([word.kind for word in words[end : end + 1]] == ["COMMA"])
-        if kind == "NEXT" or not _names_cell(words, apposed):
+        named = _names_box(words, apposed) if kind == "NEARBOX" else _names_cell(words, apposed)
+        if kind == "NEXT" or not named:
             yield replace(words[at], norm="beside", kind=kind, end=words[end - 1].end, values=step)
         at = end
 
@@ -413,6 +414,22 @@ def _way(words: Sequence[Word], at: int) -> tuple[int, str, tuple[int, ...]] | N
         place += 1 + (norms[place + 1 : place + 2] in (["one"], ["cell"], ["square"]))
         return at + place, "BESIDE", step
     return (at + place, "NEXT", step) if _names_cell(words, at + place) else None
+
+
+def _way_to_box(words: Sequence[Word], at: int) -> tuple[int, str, tuple[int, ...]] | None:
+    """The same for ``the box below it``, ``the box to the left of that one``, ``the box on its right``, ``one box to the left``."""
+    match = TO_BOX.match(" ".join(word.norm for word in words[at : at + 9]) + " ")
+    if match is None:
+        return None
+    to = next(said for said in (match["across"], match["over"], match["level"], match["step"]) if said)
+    step = {"left": (0, -1), "right": (0, 1), "west": (0, -1), "east": (0, 1), "up": (-1, 0), "down": (1, 0)}.get(to)
+    return at + len(match[0].split()), "NEARBOX", step or (ABOVE_OR_BELOW[to], 0)
+
+
+def _names_box(words: Sequence[Word], at: int) -> bool:
+    """Is a box named there, which needs no way?"""
+    kinds = [word.kind for word in words[at : at + 4] if word.kind != "THE"]
+    return kinds[:1] == ["BX"] or (bool(kinds) and kinds[0] in ("BOX", "V", "H", "M", "ORD") and "BOX" in kinds)
 
 
 def _names_cell(words: Sequence[Word], at: int) -> bool:
@@ -786,6 +803,13 @@ def _listed(after: Sequence[Word]) -> bool:
     return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
+TO_BOX = re.compile(
+    r"(the (box|block) ((just|right|directly|immediately) )*("
+    r"(to|on) (the (?P<across>left|right) of (it|that one|this one|that|this)|its (?P<over>left|right))"
+    r"|(?P<level>above|below|beneath|under|underneath)( (it|that one|this one|that|this))?(?! (the|that|this|it|row|col|r\d|b\d)\b))"
+    r"|one (box|block) ((further|more) )?(to the )?(?P<step>left|right|west|east|up|down)(?! of)) "
+)
+"""A box that is told by the way to it."""
 ABOVE_OR_BELOW = {"above": -1, "over": -1, "below": 1, "beneath": 1, "under": 1, "underneath": 1}
 """By how many rows."""
 EXACTLY = ("just", "right", "directly", "immediately", "straight", "next")
