@@ -614,6 +614,9 @@ def _is_link(clause: Clause) -> bool:
     return one_each and clause.has("BE", "DENY", "PLACE", "FORCE") and not clause.has("HOUSES")
 
 
+WITNESSED_BY = re.compile(r"(because of|thanks to|owing to|on account of|courtesy of)( the| its)? <")
+
+
 def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: dict[int, Mention]) -> Iterator[Piece]:
     """What a token says, and the names that stand inside it (``only 4 left in row 3``)."""
     begin, end = token.start_pos or 0, token.end_pos or 0
@@ -622,6 +625,8 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
         yield Piece(token.type.rstrip("_"), str(token), inside[0], inside[-1] + 1)
     if token.type == "ASIDE":
         return  # "r1c1, which sees both of them,": what is seen plays no part
+    if token.type == "ALREADY_" and WITNESSED_BY.search(token):
+        inside = inside[:1]  # "column 3 because of the 8 that we just wrote": the house alone is spoken of
     for at in inside:
         if at in starts:
             yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])
@@ -907,6 +912,9 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
         ):
             yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"
             waiting = None
+        by_the_way = waiting is not None and "BECAUSE" in waiting.joints and not waiting.has("DIGITS", "HOUSES")
+        if waiting is not None and by_the_way and last is not None and last.witness and "AND_CLAUSE" in clause.joints:
+            waiting = None  # "the 5 cannot be in column 4 because of r7c4, and the only other cell is r6c5"
         if waiting is not None and clause.witness and not waiting.has("IF"):
             # "3 in column 2: row 4 has one, so it goes in r6c2": what is told begins before what bears witness to it.
             if last is not None:

@@ -57,6 +57,8 @@ def in_turn(clause: Clause, before: Sequence[Clause]) -> Clause:
     types = [piece.type for piece in clause.pieces if piece.type not in ("ALREADY", "AGAIN", "ALSO")]
     if types[:3] not in (["HOUSES", "BE", "DIGITS"], ["HOUSES", "FORCE", "DIGITS"], ["HOUSES", "DENY", "DIGITS"]):
         return clause
+    if any(piece.text.split()[-1:] == ["no"] for piece in clause.of("DENY")):
+        return clause  # "row 4 can have no 2": that is said of the row
     if not before or len(clause.named("houses")) != 1 or clause.has("CELLS", *SEVERAL_PLACES):
         return clause
     lines, said = clause.named("houses")[0], before[-1].values("cells")

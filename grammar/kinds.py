@@ -20,9 +20,10 @@ EITHER_WAY = ("either way", "in either", "in each", "in any", "in both", "both w
 ANNOUNCING = {"reason", "reasons", "proof", "argument", "explanation", "demonstration", "justification", "grounds"}
 DISJOINING = ("or else", "one of two", "one of the two", "at least one", "exactly one", "one or the other")
 
-ACTING = "takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs"
+ACTING = "clears|takes|denies|excludes|bars|removes|keeps|forbids|strips|robs|rules|eliminates|kills|deprives|strikes|costs"
 THIRD_PERSON = re.compile(rf"({ACTING})\b")
 KEEPING_OUT = re.compile(rf"({ACTING}|stops|prevents|shuts|locks|blocks)\b")
+CLEARING = re.compile(r"(clears|bars|shuts|locks|blocks|empties|covers)\b")
 BESIDE = (":", ";", "so", "then", "next", "now", "and", "also")
 LESSENED = re.compile(r"\b(left|down|reduced|narrowed|whittled|stripped|cut|leaves|leaving)\b")
 
@@ -737,6 +738,10 @@ def _out(clause: Clause) -> bool:
 def _keeps_out(clause: Clause) -> bool:
     """``The 8 in r3c1 keeps it out of r7c1``: what a digit that stands does to the cells that see it."""
     told = [piece for piece in clause.pieces if piece.type not in ("FROM", "LOOK", "AGAIN", "ALREADY", "LEAN")]
+    own = [piece.type for piece in told if piece.type != "ENDS"]
+    if own in (["DIGITS", "REMOVE", "HOUSES"], ["DIGITS", "HOUSES", "REMOVE", "CELLS"], ["DIGITS", "HOUSES", "REMOVE", "HOUSES"]):
+        (verb,) = clause.of("REMOVE")  # "this 2 clears the upper part of column 9, the 2 in row 5 clears r5c9"
+        return CLEARING.match(verb.text) is not None and len(clause.digits) == 1
     if [piece.type for piece in told[:2]] != ["DIGITS", "CELLS"] or len(told) < 3 or clause.has("IF", "EITHER", *REASONS):
         return False
     one = all(piece.mention is not None and len(piece.mention.values) == 1 for piece in told[:2])

@@ -451,10 +451,21 @@ class _PhraseReader:
         level = next((t for t in tokens if t.type == "H"), None)
         middle = next((t for t in tokens if t.type == "M"), None)
         if middle is None and (vertical is None or level is None):
-            raise _OffBoard  # "the left box" does not say which
+            return self.end_box(tokens, down, across)
         row = self.part(vertical or middle or tokens[0], 1, down)
         column = self.part(level or middle or tokens[0], 1, across)
         return (row - 1) * across + column
+
+    def end_box(self, tokens: Sequence[Token], down: int, across: int) -> int:
+        """``The box at the bottom``, of a column that was named; of none it does not say which."""
+        line = self.named
+        if line is None or line.kind != ("c" if tokens[0].type == "V" else "r"):
+            raise _Unknown
+        if line.kind == "c":
+            row, column = self.part(tokens[0], 1, down) - 1, (line.number - 1) // self.geometry.box_width
+        else:
+            row, column = (line.number - 1) // self.geometry.box_height, self.part(tokens[0], 1, across) - 1
+        return row * across + column + 1
 
     def near_box(self, down: int, along: int) -> int:
         """The box so many below, and to the right of, the one spoken of, or that of the last cell."""

@@ -216,7 +216,8 @@ class Script:
         """Does the narrator write every digit as a figure? Then ``r2c4 can't be one`` and ``the other two`` name none."""
         told = r"(?:a|an|the|is|are|be|no|its|of|has|for|on|with|by|only|just)"
         figures = re.findall(rf"\b{told} [1-9](?:'?s)?\b", self.text, re.I)
-        spelt = re.findall(r"\b(?:a|an|the|is|be|its|no) (?:three|four|five|six|seven|eight|nine)s?\b", self.text, re.I)
+        counted = r"(?! (?:\w+ )?(?:cells|squares|gaps|places|spots|boxes|rows|columns|lines|digits|numbers|candidates|of|others?)\b)"
+        spelt = re.findall(rf"\b(?:a|an|the|is|be|its|no) (?:three|four|five|six|seven|eight|nine)s?\b{counted}", self.text, re.I)
         return len(figures) >= FIGURES and len(spelt) * FIGURES <= len(figures)
 
     @cached_property
@@ -417,12 +418,12 @@ def _way(words: Sequence[Word], at: int) -> tuple[int, str, tuple[int, ...]] | N
 
 
 def _way_to_box(words: Sequence[Word], at: int) -> tuple[int, str, tuple[int, ...]] | None:
-    """The same for ``the box below it``, ``the box to the left of that one``, ``the box on its right``, ``one box to the left``."""
+    """The same for ``the box below it``, ``the box to the left of that one``, ``the box on its right``."""
     match = TO_BOX.match(" ".join(word.norm for word in words[at : at + 9]) + " ")
     if match is None:
         return None
-    to = next(said for said in (match["across"], match["over"], match["level"], match["step"]) if said)
-    step = {"left": (0, -1), "right": (0, 1), "west": (0, -1), "east": (0, 1), "up": (-1, 0), "down": (1, 0)}.get(to)
+    to = match["across"] or match["over"] or match["level"]
+    step = {"left": (0, -1), "right": (0, 1)}.get(to)
     return at + len(match[0].split()), "NEARBOX", step or (ABOVE_OR_BELOW[to], 0)
 
 
@@ -468,7 +469,10 @@ def _only_counted(words: Sequence[Word]) -> Iterator[Word]:
     """The words of who writes digits as figures: a number that is spelt counts, but where it numbers a row, column or box."""
     lines = ("ROW", "COL", "BOX", "ROWS", "COLS", "BOXES")
     numbering = False
-    for word in words:
+    for at, word in enumerate(words):
+        if at == 0 and word.norm != "one" and len(words) > 1 and words[1].norm in OF_ONE:
+            yield word  # "Five is now impossible": a sentence begins with no figure
+            continue
         numbering = word.kind in lines or ((numbering and word.kind in ("NUM", "AND", "COMMA", "THE")) or word.norm == "number")
         counts = word.kind == "NUM" and word.norm in NUMBERS and word.sounded is None
         yield replace(word, kind="W") if counts and not numbering else word
@@ -803,11 +807,11 @@ def _listed(after: Sequence[Word]) -> bool:
     return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
+OF_ONE = ("is", "can", "cannot", "must", "has", "goes", "was", "will", "belongs")
 TO_BOX = re.compile(
-    r"(the (box|block) ((just|right|directly|immediately) )*("
+    r"the (box|block) ((just|right|directly|immediately) )*("
     r"(to|on) (the (?P<across>left|right) of (it|that one|this one|that|this)|its (?P<over>left|right))"
-    r"|(?P<level>above|below|beneath|under|underneath)( (it|that one|this one|that|this))?(?! (the|that|this|it|row|col|r\d|b\d)\b))"
-    r"|one (box|block) ((further|more) )?(to the )?(?P<step>left|right|west|east|up|down)(?! of)) "
+    r"|(?P<level>above|below|beneath|under|underneath)( (it|that one|this one|that|this))?(?! (the|that|this|it|row|col|r\d|b\d)\b)) "
 )
 """A box that is told by the way to it."""
 ABOVE_OR_BELOW = {"above": -1, "over": -1, "below": 1, "beneath": 1, "under": 1, "underneath": 1}
