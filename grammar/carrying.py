@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from itertools import pairwise
@@ -142,24 +143,35 @@ def on_lines(clause: Clause, told: Sequence[Clause]) -> Clause:
     return replace(clause, pieces=pieces)
 
 
-def not_there_but(sentence: Sentence) -> None:
-    """``The 2 in box 6 can't be in r5c7 or r5c8, so it has to be in r4c8``: where it is not bears witness to where it is."""
+def not_there_but(sentence: Sentence, shown: bool) -> None:
+    """``The 2 in box 6 can't be in r5c7 or r5c8, so it has to be in r4c8``: where it is not bears witness to where it is.
+
+    ``shown``: was a pattern told before, of which the first may be the effect?
+    """
     for at, clause in enumerate(sentence.clauses):
-        types = [piece.type for piece in clause.pieces if piece.type not in ("FROM", "SAME_HOUSES", "PRONOUN", "LEADS")]
+        types = [piece.type for piece in clause.pieces if piece.type not in BY_THE_WAY]
         one = sum(len(mention.values) for mention in clause.named("digits")) == 1
-        if types not in (["DIGITS", "HOUSES", "DENY", "CELLS"], ["DIGITS", "DENY", "CELLS"]) or not one:
+        not_in = ["DIGITS", "DENY", "CELLS"], ["DIGITS", "DENY", "CELLS", "CELLS"]
+        if types not in not_in or not one or not all(map(NOT_BEING.match, (piece.text for piece in clause.of("DENY")))):
             continue
         following = next((told for told in sentence.clauses[at + 1 :] if "SO" in told.joints), None)
-        if following is None or len(following.values("cells")) != 1 or following.has("DIGITS", "DENY", "REMOVE", "TAKE", "GONE"):
+        if following is None or len(following.values("cells")) != 1 or following.has("DENY", "REMOVE", "TAKE", "GONE"):
             continue
-        it = any(piece.text == "it" for piece in following.of("PRONOUN")) and following.has("FORCE", "PLACE", "BE")
-        if not it:
+        it = any(piece.text == "it" for piece in following.of("PRONOUN")) and not following.has("DIGITS")
+        same = following.values("digits") == clause.values("digits") and not shown
+        if not following.has("FORCE", "PLACE", "BE") or not (it or same):
             continue
         (digit,) = clause.of("DIGITS")
         clause.pieces = [replace(piece, type="ALREADY") if piece.type == "DENY" else _all_of(piece) for piece in clause.pieces]
-        following.pieces = [
-            replace(digit, start=piece.start, end=piece.end) if piece.type == "PRONOUN" else piece for piece in following.pieces
-        ]
+        if it:
+            following.pieces = [
+                replace(digit, start=piece.start, end=piece.end) if piece.type == "PRONOUN" else piece
+                for piece in following.pieces
+            ]
+
+
+BY_THE_WAY = ("FROM", "SAME_HOUSES", "PRONOUN", "LEADS", "ASIDE", "HOUSES", "AGAIN", "ALSO")
+NOT_BEING = re.compile(r"(cannot|can not|can never|could not|may not|must not|will not|is not|are not|not|never|neither|nor|no)\b")
 
 
 def _all_of(piece: Piece) -> Piece:

@@ -15,6 +15,7 @@ from .statements import Said
 from .vocabulary import Cell, House
 
 LOSING = re.compile(r"(loses?|drops?|sheds?|gives? up|parts? with|forgets?|strikes?|can (strike|drop|lose|shed))\b")
+BECOMING = re.compile(r"(becomes?|turns?|must be|has to be|had to be|is forced to be|cannot help)\b")
 SEVERAL_PLACES = ("REST", "SAME_HOUSE", "SAME_HOUSES", "SUBSET", "FISH")
 
 
@@ -119,6 +120,33 @@ def in_line(clause: Clause, earlier: Sequence[Clause], memory: Memory) -> Clause
         if piece.type not in ("REST", "SAME_HOUSE"):  # "for the rest of that row, column two isn't a nine"
             pieces.append(piece)
     return replace(clause, pieces=pieces)
+
+
+def along_line(clauses: Sequence[Clause]) -> list[Clause]:
+    """``Along row 9: column 4 becomes 7, and then column 7 becomes 4``: the cells of the line told first.
+
+    No column becomes a digit.
+    """
+    return [_in_first_line(clause, clauses[:at]) for at, clause in enumerate(clauses)]
+
+
+def _in_first_line(clause: Clause, earlier: Sequence[Clause]) -> Clause:
+    pieces = [piece for piece in clause.pieces if piece.type not in ("LEADS", "ALSO", "AGAIN", "FROM")]
+    told = [piece.type for piece in pieces]
+    own = told[:2] == ["HOUSES", "HOUSES"]
+    first = next((piece for other in (*earlier, clause) for piece in other.of("HOUSES", "CELLS")), None)
+    rest = told[2:] if own else told[1:]
+    becomes = rest[:2] in (["PLACE", "DIGITS"], ["FORCE", "DIGITS"]) and bool(BECOMING.match(pieces[-len(rest)].text))
+    if first is None or first.mention is None or not becomes or told[0] != "HOUSES":
+        return clause
+    here = pieces[1 if own else 0]
+    lines = [*first.mention.bare, *(here.mention.bare if here.mention else ())]
+    if len(lines) != 2 or first is here or sorted(getattr(line, "kind", "") for line in lines) != ["c", "r"] or not here.mention:
+        return clause
+    cell = Said(meeting(lines[1], lines[0]), here.mention.values[0].span)
+    met = replace(here, type="CELLS", mention=replace(here.mention, kind="cells", values=(cell,)))
+    led = Piece("LEADS", "along", clause.pieces[0].start, clause.pieces[0].start)
+    return replace(clause, pieces=[led, *(met if p is here else p for p in clause.pieces if not (own and p is first))])
 
 
 def lost_across(clause: Clause) -> Clause:

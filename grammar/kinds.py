@@ -63,6 +63,9 @@ class Kinds:
             return "both"
         if self._left(clause):
             return "removal"
+        if self._says_which(clause):
+            clause.pieces = [Piece("GONE", "", clause.pieces[0].start, clause.pieces[0].start), *clause.of("CELLS")]
+            return "removal"
         if self._needed_there(clause):
             clause.pieces = [replace(piece, type="ONLY_PLACE") if piece.type == "NEEDED" else piece for piece in clause.pieces]
             return "reason"
@@ -268,6 +271,13 @@ class Kinds:
         if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
             return "support"
         return "support" if clause.names or clause.has("SAME_HOUSE") else "aside"
+
+    def _says_which(self, clause: Clause) -> bool:
+        """``Any cell that sees both can't be 8. That's r1c2 and r1c3.``: the cells of the effect told last, whose digit is known."""
+        told = [piece.type for piece in clause.pieces if piece.type not in ("ALSO", "AGAIN", "ONLY")]
+        last = self.frame.effects[-1] if self.frame.effects else None
+        is_open = isinstance(last, Removal) and bool(last.digits) and not last.cells
+        return is_open and told in (["PRONOUN", "BE", "CELLS"], ["PRONOUNS", "BE", "CELLS"]) and clause.first
 
     def _before_mere_question(self) -> list[int]:
         """The sentence before the last one, where the last is ``And so?``, ``What next?``."""

@@ -26,7 +26,7 @@ from .carrying import (
     supposed_before,
 )
 from .clauses import NAMES, PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence, told_from
-from .crossings import either_place, in_line, in_turn, lost_across, with_cells
+from .crossings import along_line, either_place, in_line, in_turn, lost_across, with_cells
 from .effects import placements, removals
 from .frame import (
     Frame,
@@ -45,11 +45,12 @@ from .frame import (
 from .kinds import NAMED, Kinds, announces_reason, house_without, of_pattern, several_digits, weighs, whole
 from .mentions import Mention
 from .reading import Reading
-from .statements import Effect, Marking, Placement, Removal, RestOf, Span, Step
+from .statements import Effect, Marking, Placement, Reason, Removal, RestOf, Span, Step
 from .vocabulary import Geometry, House
 from .words import Script, Word
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
+_IT = re.compile(r"\bit\b")
 FRESH = {
     "now",
     "next",
@@ -177,7 +178,9 @@ class Teller(Kinds):
         first = sentence.clauses[0].joints if sentence.clauses else set()
         self._take_back(sentence)
         fin_or_fish(sentence)
-        not_there_but(sentence)
+        not_there_but(sentence, any(map(of_pattern, self.frame.reasons)))
+        sentence.clauses[:] = along_line(sentence.clauses)
+        self._put_elsewhere(sentence)
         before = self.sentences[-1 - ANSWERED : -1]
         asked_before(sentence, before)
         role_asked(sentence, before)
@@ -199,6 +202,8 @@ class Teller(Kinds):
         if opening in ("since", "as", "because") and sentence.words[0].norm == opening and self._tells_own(sentence):
             self.flush()
             opening = ""
+        if [word.norm for word in sentence.words[:2]] in (["after", "that"], ["after", "this"]):
+            opening = "then"  # and not why
         if [word.norm for word in sentence.words[:2]] == ["there", "goes"]:
             opening = "goes"  # that is an effect, and opens nothing
         if not self.script.opens_at(sentence.words[0].start if sentence.words else 0) and self._carries_on(sentence):
@@ -389,6 +394,28 @@ class Teller(Kinds):
         frame.effective.append(told)
         frame.reasons.clear()
         frame.effect_at = frame.sentences[-1] if frame.sentences else number
+
+    def _put_elsewhere(self, sentence: Sentence) -> None:
+        """``In row 2 the 7 can't sit at r2c1 or r2c8. Pop it into r2c3.``: where it is not bore witness, and was no effect."""
+        frame = self.frame
+        told = [clause for clause in sentence.clauses if clause.has(*PLACEMENTS)][:1]
+        denied = [cell for clause in frame.effective for cell in clause.values("cells")]
+        digits = {digit for clause, _ in frame.clauses for digit in clause.values("digits")}
+        mere = all(clause.has("DENY") and not clause.has("REMOVE", "TAKE", "GONE") for clause in frame.effective)
+        if not (told and denied and mere) or frame.reasoned or frame.hypotheses or frame.placing or len(digits) != 1:
+            return
+        clause = told[0]
+        it = any(piece.text.split()[-1:] == ["it"] for piece in clause.of("PRONOUN")) or _IT.search(clause.of(*PLACEMENTS)[0].text)
+        cells = clause.values("cells")
+        if not it or len(cells) != 1 or cells[0] in denied or clause.has("DIGITS", *REMOVALS):
+            return
+        for before in frame.effective:
+            before.pieces = [replace(piece, type="ALREADY") if piece.type == "DENY" else piece for piece in before.pieces]
+        frame.support += frame.effective
+        frame.effective, frame.effects, frame.told_in, frame.effect_at = [], [], [], -1
+        at = clause.pieces[0].start
+        digit = next(piece for before, _ in reversed(frame.clauses) for piece in before.of("DIGITS"))
+        clause.pieces = [replace(digit, start=at, end=at), *clause.pieces]
 
     def _take_back(self, sentence: Sentence) -> None:
         """``r1c1 has only 3, r1c2 has only 5. That is a naked pair.``: a pattern is described, nothing filled in."""
@@ -654,6 +681,10 @@ class Teller(Kinds):
                     and bool(clause.joints & {"SO", "THEN"})
                 )
             if kind == "placement" or kind == "both":
+                placed = {effect.digit.value for effect in frame.effects if isinstance(effect, Placement) and effect.digit}
+                so = placed and "SO" in clause.joints and clause.digits and not weighs(self.sentences[number])
+                if so and placed.isdisjoint(clause.values("digits")):
+                    return True  # "so r2c8 is 2, and that makes its partner r1c8 the 9"
                 if any(isinstance(effect, Placement) for effect in frame.effects):
                     return frame.reasoned or kind == "both" or self._in_own_house(clause)
                 return kind == "both" and frame.reasoned and clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL", "SINGLE_NAME")
@@ -1014,7 +1045,7 @@ class Teller(Kinds):
             # "Either way ...": the cases that it closes were not taken in, if cells are all that is left of them.
             frame.loose = frame.loose or any(reason is not None and reason.name.value == "facts" for reason in reasons[:1])
         for reason in reasons:
-            yield (Step(of_its_line(effects, reason, frame), reason),)
+            yield (Step(of_its_line(_of_single(effects, reason), reason, frame), reason),)
         if all(isinstance(effect, Placement) for effect in effects) and frame.effect_at != frame.sentences[0]:
             # A pattern whose effect went unsaid, and then a placement for which no reason is given.
             for reason in reasons:
@@ -1075,6 +1106,20 @@ def _without_evidence(effects: Sequence[Effect], apart: bool = False) -> Iterato
             assert isinstance(effect, Removal)
             effect = replace(effect, digits=before.digits)
         yield effect
+
+
+def _of_single(effects: tuple[Effect, ...], reason: Reason | None) -> tuple[Effect, ...]:
+    """``Then r2c6 can't be 2 any more, and only r5c6 still offers a 2``: a single shows what is put in, and not what led to it."""
+    at = next((at for at, effect in enumerate(effects) if isinstance(effect, Placement)), 0)
+    digit = effects[at].digit if isinstance(effects[at], Placement) else None
+    if reason is None or reason.name.value not in SINGLES[:3] or digit is None:
+        return effects
+    led_to = [
+        effect
+        for effect in effects[:at]
+        if isinstance(effect, Removal) and effect.cells and {said.value for said in effect.digits} <= {digit.value}
+    ]
+    return tuple(effect for effect in effects if effect not in led_to)
 
 
 def _lacks_cells(effect: Effect) -> bool:

@@ -368,6 +368,19 @@ def _supposing(words: Sequence[Word]) -> Sequence[Word]:
     return [replace(words[0], norm="if", kind="W"), *words[norms[0] == "with" :]]
 
 
+def _ranged(words: Sequence[Word]) -> Iterator[Word]:
+    """``columns 4 to 6`` as what they are: columns 4, 5 and 6."""
+    for at, word in enumerate(words):
+        before, after = words[max(0, at - 2) : at], words[at + 1 : at + 2]
+        kinds = [other.kind for other in (*before, *after)]
+        through = word.norm in ("to", "through", "-") and kinds in ([many, "NUM", "NUM"] for many in ("ROWS", "COLS", "BOXES"))
+        if through and 0 < before[1].value < after[0].value:
+            between = range(before[1].value + 1, after[0].value)
+            yield from (replace(word, norm=str(number), kind="NUM", value=number, values=(number,)) for number in between)
+        else:
+            yield word
+
+
 def _beside(words: Sequence[Word]) -> Iterator[Word]:
     """``the cell just above r5c7``, ``the one to the left of it``: words for the way from one cell to the next, as one word.
 
@@ -474,7 +487,7 @@ def _only_counted(words: Sequence[Word]) -> Iterator[Word]:
             yield word  # "Five is now impossible": a sentence begins with no figure
             continue
         numbering = word.kind in lines or ((numbering and word.kind in ("NUM", "AND", "COMMA", "THE")) or word.norm == "number")
-        counts = word.kind == "NUM" and word.norm in NUMBERS and word.sounded is None
+        counts = word.kind in ("NUM", "PLU") and word.norm.rstrip("s") in NUMBERS and word.sounded is None
         yield replace(word, kind="W") if counts and not numbering else word
 
 
@@ -484,7 +497,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted([*_beside([*_held(_supposing(_reason_why([*_said_twice(words)])))])])]))
+    words = list(_sided([*_counted([*_beside([*_held(_supposing(_reason_why([*_ranged([*_said_twice(words)])])))])])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -783,14 +796,15 @@ def _cell_then_verb(after: Sequence[Word]) -> bool:
 
 
 def _until(kept: Sequence[Word], words: Sequence[Word], at: int) -> bool:
-    """Is it one of the words between the two lines of ``down column 3 until you get to row 4``?"""
+    """Is it one of the words between the two lines of ``down column 3 until you get to row 4``, ``up column 7 to row 2``?"""
     begin = at
     while begin and words[begin - 1].norm in UNTIL:
         begin -= 1
     end = at
     while end < len(words) and words[end].norm in UNTIL:
         end += 1
-    if at == end or words[begin].norm not in ("until", "till"):
+    way = any(word.norm in ("up", "down", "along", "across") for word in kept[-4:-2])
+    if at == end or not (words[begin].norm in ("until", "till") or (way and words[begin].norm in ("to", "at"))):
         return False
     lines = (_kinds(kept)[-2:], [word.kind for word in words[end : end + 1]])
     return lines in ((["COL", "NUM"], ["ROW"]), (["ROW", "NUM"], ["COL"]))

@@ -16,8 +16,8 @@ import pytest
 from stepwarrant.checker import audit
 
 TALKS = Path(__file__).with_name("talks")
-BEFORE, FAR = 12, 36
-"""Lines within which a step is told: captions begin with what is said to lead up to it."""
+BEFORE, FAR = 12, 30
+"""Lines within which a step is told, or until the next one begins: captions begin with what is said to lead up to it."""
 
 
 def heard(name: str, slip: tuple[int, str, str] | None = None) -> tuple[dict[str, Any], Any]:
@@ -37,17 +37,20 @@ def grave(report: Any) -> list[tuple[int, str]]:
 
 
 def missed(known: dict[str, Any], report: Any) -> list[int]:
-    """The numbers of the steps that no warranted step stands for."""
+    """The numbers of the steps of which not every effect is told and warranted where the step stands."""
     read = [
         (step.line, {str(effect.claim).replace(" = ", "=").replace(" not ", "<>") for effect in step.effects})
         for step in report.steps
         if step.verdict == "warranted"
     ]
-    return [
-        number
-        for number, (first, effects, _) in enumerate(known["steps"], 1)
-        if not any(first - BEFORE <= line <= first + FAR and {*effects.split()} <= claims for line, claims in read)
-    ]
+    begins = [first for first, *_ in known["steps"]]
+    missing = []
+    for number, (first, effects, _) in enumerate(known["steps"], 1):
+        until = max(first + FAR, *begins[number : number + 1], first)
+        near = [claims for line, claims in read if first - BEFORE <= line <= until]
+        if not {*effects.split()} <= set[str]().union(*near):
+            missing.append(number)
+    return missing
 
 
 @pytest.mark.parametrize(
