@@ -104,7 +104,9 @@ def in_line(clause: Clause, earlier: Sequence[Clause], memory: Memory) -> Clause
     said = [piece for told in (*earlier, clause) for piece in told.of("SAME_HOUSE")]
     kind = KIND_WORDS.get(said[0].text.split()[-1]) if said else None
     unfit = ("CELLS", "ALREADY", "CONFINED", "LOCKED", "FISH", "BASE", "COVER", "NEEDED", "SUBSET", "CHAIN_NAME", "LAST_CELL")
-    if kind not in ("r", "c") or clause.has(*unfit) or not (clause.has(*REMOVALS) or clause.has(*PLACEMENTS)):
+    left = any(piece.text.startswith("lea") for piece in clause.of("LAST_CELL"))  # "that leaves one cell in the row, column 3"
+    acts = clause.has(*REMOVALS) or clause.has(*PLACEMENTS)
+    if kind not in ("r", "c") or not (left or (acts and not clause.has(*unfit))):
         return clause
     line = memory.since.get(kind) or memory.same_house(said[0].text, tuple(cell.value for cell in memory.cells))
     lines = clause.named("houses")

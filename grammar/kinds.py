@@ -63,6 +63,8 @@ class Kinds:
             return "both"
         if self._left(clause):
             return "removal"
+        if self._missing_digit(clause):
+            return "placement"
         if self._says_which(clause):
             clause.pieces = [Piece("GONE", "", clause.pieces[0].start, clause.pieces[0].start), *clause.of("CELLS")]
             return "removal"
@@ -271,6 +273,13 @@ class Kinds:
         if clause.has("ALREADY", "SEE", "SEE_BOTH") and clause.names:
             return "support"
         return "support" if clause.names or clause.has("SAME_HOUSE") else "aside"
+
+    def _missing_digit(self, clause: Clause) -> bool:
+        """``Row 8 has one empty cell left. The missing number is 6.``: the digit of the last cell."""
+        types = [piece.type for piece in clause.pieces if piece.type != "PRONOUN"]
+        told = types == ["THAT_DIGIT", "BE", "DIGITS"] or (types[:2] == ["NEEDED", "DIGITS"] and clause.has("PRONOUN"))
+        waits = any(told.has("LAST_CELL") for told in self.frame.reasons) and not self.frame.complete
+        return told and waits and len(clause.digits) == 1
 
     def _says_which(self, clause: Clause) -> bool:
         """``Any cell that sees both can't be 8. That's r1c2 and r1c3.``: the cells of the effect told last, whose digit is known."""

@@ -6,7 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from itertools import pairwise, product
+from itertools import pairwise, product, zip_longest
 from typing import Any
 
 from lark import Token, Tree
@@ -74,6 +74,7 @@ def mentions(
         or (script.punctuated and before[at] in ("ROW", "COL", "BOX") and following[at] == "NUM")  # "that box the 2"
     ]
     found, astray = _without_articles([words[at] for at in kept], script, geometry, named, last)
+    found = [*_without_apposed(found, [words[at] for at in kept])]
     return [
         replace(
             mention,
@@ -84,6 +85,16 @@ def mentions(
         )
         for mention in found
     ], astray
+
+
+def _without_apposed(found: Sequence[Mention], words: Sequence[Word]) -> Iterator[Mention]:
+    """``The very first cell: r6c1``: of what house the first is said by the cell's own name, which follows."""
+    for mention, following in zip_longest(found, found[1:]):
+        bare = {word.kind for word in words[mention.start : mention.end]} <= {"THE", "ORD", "CELLW", "LAST"}
+        between = [word.norm for word in words[mention.end : following.start]] if following is not None else []
+        named = following is not None and mention.kind == following.kind == "cells" and between == [":"]
+        if not (named and bare):
+            yield mention
 
 
 def _without_articles(

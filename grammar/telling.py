@@ -671,6 +671,9 @@ class Teller(Kinds):
                 return False
             return not self._supposed_here() and (frame.reasoned or opening not in EXPLAINING)
         if same:
+            last_cell = clause.has("LAST_CELL", "SINGLE_NAME") and clause.has("CELLS") and "AND_CLAUSE" in clause.joints
+            if kind == "reason" and last_cell and any(isinstance(effect, Placement) for effect in frame.effects):
+                return True  # "so the 8 goes in r4c9, and the last cell of the column, r5c9, is the 9"
             if kind == "reason" and not self.script.punctuated:
                 return frame.reasoned and "BECAUSE" not in clause.joints and clause.names
             if kind == "reason":
@@ -875,6 +878,8 @@ class Teller(Kinds):
         named = {*clause.values("cells")}
         if not placed or not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL") or self.opens:
             return False
+        if any("short" in piece.text.split() for piece in clause.of("LAST_CELL")):
+            return False  # "so r2c8 is 1. And column 8 is one short of full": one is still to come
         houses = clause.values("houses")
         around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
         if clause.has("LAST_CELL") and self.frame.reasoned and set(houses) - self.frame.values():

@@ -381,6 +381,24 @@ def _ranged(words: Sequence[Word]) -> Iterator[Word]:
             yield word
 
 
+def _along(words: Sequence[Word]) -> Iterator[Word]:
+    """``Slide along the row to column 7``: column 7 of the same row."""
+    norms = [word.norm for word in words]
+    for at, word in enumerate(words):
+        same = norms[at - 1 : at] and norms[at - 1] in WAYS and word.norm in ("the", "this", "that")
+        if same and _across(norms[at + 1 : at + 2], words[at + 3 : at + 4]) and norms[at + 2 : at + 3] == ["to"]:
+            yield replace(word, norm="same", kind="SAME")
+        elif word.norm != "to" or not (
+            norms[max(0, at - 3) : at - 2] and norms[at - 3] in WAYS and _across(norms[at - 1 : at], words[at + 1 : at + 2])
+        ):
+            yield word
+
+
+def _across(line: Sequence[str], other: Sequence[Word]) -> bool:
+    """Is the one line a row, and the other a column, or the other way round?"""
+    return [*line, *(word.kind for word in other)] in (["row", "COL"], ["column", "ROW"])
+
+
 def _beside(words: Sequence[Word]) -> Iterator[Word]:
     """``the cell just above r5c7``, ``the one to the left of it``: words for the way from one cell to the next, as one word.
 
@@ -497,7 +515,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted([*_beside([*_held(_supposing(_reason_why([*_ranged([*_said_twice(words)])])))])])]))
+    words = list(_sided([*_counted([*_beside([*_held(_supposing(_reason_why([*_ranged([*_along([*_said_twice(words)])])])))])])]))
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -803,7 +821,7 @@ def _until(kept: Sequence[Word], words: Sequence[Word], at: int) -> bool:
     end = at
     while end < len(words) and words[end].norm in UNTIL:
         end += 1
-    way = any(word.norm in ("up", "down", "along", "across") for word in kept[-4:-2])
+    way = any(word.norm in WAYS for word in kept[-4:-2])
     if at == end or not (words[begin].norm in ("until", "till") or (way and words[begin].norm in ("to", "at"))):
         return False
     lines = (_kinds(kept)[-2:], [word.kind for word in words[end : end + 1]])
@@ -822,6 +840,7 @@ def _listed(after: Sequence[Word]) -> bool:
 
 
 OF_ONE = ("is", "can", "cannot", "must", "has", "goes", "was", "will", "belongs")
+WAYS = ("along", "down", "up", "across")
 TO_BOX = re.compile(
     r"the (box|block) ((just|right|directly|immediately) )*("
     r"(to|on) (the (?P<across>left|right) of (it|that one|this one|that|this)|its (?P<over>left|right))"
