@@ -106,6 +106,31 @@ def beside(clause: Clause, memory: Memory, size: int) -> Clause:
     return replace(clause, pieces=[replace(p, type="CELLS", mention=beyond) if p is pieces[at] else p for p in clause.pieces])
 
 
+ORDINALS = {"first": 0, "second": 1, "third": 2, "fourth": 3, "fifth": 4, "sixth": 5}
+
+
+def counted_off(sentence: Sentence, before: Sequence[Sentence]) -> None:
+    """``If the first is not 5 it is 8, the second is then 7, the third 4``: the cells that were listed just before."""
+    listed = [said for told in before[-1:] for clause in told.clauses for m in clause.named("cells") for said in m.values]
+    norms = [word.norm for word in sentence.words]
+    places = [
+        at
+        for at, norm in enumerate(norms)
+        if norm in ORDINALS
+        and norms[max(0, at - 1) : at] == ["the"]
+        and sentence.words[min(at + 1, len(norms) - 1)].kind not in ("CELLW", "ROW", "COL", "BOX", "OF")
+    ] if len(listed) > 2 and not any(clause.has("CELLS", "HOUSES") for clause in sentence.clauses) else []
+    if len(places) < 2 or any(ORDINALS[norms[at]] >= len(listed) for at in places):
+        return
+    for at in places:
+        mention = Mention("cells", (listed[ORDINALS[norms[at]]],), at, at + 1)
+        begun = [clause for clause in sentence.clauses if clause.pieces[0].start <= at or clause is sentence.clauses[0]]
+        after = [clause for clause in sentence.clauses if clause.pieces[0].start > at]
+        led = begun[-1].pieces[-1].end <= at and after and begun[-1].pieces[-1].type != "IF"
+        clause = after[0] if led and norms[at - 2 : at - 1] == [","] else begun[-1]
+        clause.pieces = sorted([*clause.pieces, Piece("CELLS", "", at, at + 1, mention)], key=lambda piece: piece.start)
+
+
 ROLES = ("PIVOT", "WINGS", "FINS", "COVER", "BASE")
 
 

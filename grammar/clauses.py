@@ -614,7 +614,7 @@ def _is_link(clause: Clause) -> bool:
     return one_each and clause.has("BE", "DENY", "PLACE", "FORCE") and not clause.has("HOUSES")
 
 
-WITNESSED_BY = re.compile(r"(because of|thanks to|owing to|on account of|courtesy of)( the| its)? <")
+WITNESSED_BY = re.compile(r"(because of|thanks to|owing to|on account of|courtesy of| by)( the| its)? <|^<C>( \w+)+ <H>$")
 
 
 def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: dict[int, Mention]) -> Iterator[Piece]:
@@ -626,7 +626,8 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
     if token.type == "ASIDE":
         return  # "r1c1, which sees both of them,": what is seen plays no part
     if token.type == "ALREADY_" and WITNESSED_BY.search(token):
-        inside = inside[:1]  # "column 3 because of the 8 that we just wrote": the house alone is spoken of
+        # "column 3 because of the 8 that we just wrote", "r5c2 bars column 2": the house alone is spoken of
+        inside = inside[-1:] if token.startswith("<C>") else inside[:1]
     for at in inside:
         if at in starts:
             yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])
@@ -881,6 +882,13 @@ def _in_front(last: Clause, clause: Clause, following: Clause, geometry: Geometr
     return inside.isdisjoint(last.values("cells")) and inside >= {*following.values("cells")}
 
 
+def _in_other_house(last: Clause, clause: Clause) -> bool:
+    """``The 6 is forced into r4c4, and in column 5 into r8c5``: is the digit just placed told of another house?"""
+    elliptic = [piece.type for piece in clause.pieces if piece.type != "FROM"] == ["HOUSES", "CELLS"]
+    placed = last.has("PLACE", "FORCE") and last.has("CELLS") and len(last.digits) == 1 and not last.has("IF", *REMOVALS)
+    return elliptic and placed and "AND_CLAUSE" in clause.joints and len(clause.values("cells")) == 1
+
+
 def _leaning(named: Clause) -> Clause:
     """What is named after "because", as what is leaned on."""
     named.pieces.insert(0, Piece("LEAN", "from", named.pieces[0].start, named.pieces[0].start + 1))
@@ -949,6 +957,10 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
             # "the 9 isn't in row 1, and it isn't in column 8, so row 2, column 9"
             at = clause.pieces[0].start
             clause.pieces.insert(0, Piece("PLACE", "goes in", at, at))
+        if last is not None and _in_other_house(last, clause):
+            at = clause.pieces[0].start  # "the 6 is forced into r4c4, and in column 5 into r8c5"
+            digit = replace(last.of("DIGITS")[-1], start=at, end=at)
+            clause.pieces = [digit, Piece("PLACE", "goes", at, at), *clause.pieces]
         if not clause.predicates:
             if (
                 last is not None

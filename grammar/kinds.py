@@ -10,6 +10,7 @@ from .carrying import is_seen
 from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence
 from .frame import Frame
 from .memory import Memory
+from .mentions import Mention
 from .statements import Placement, Removal
 from .suppositions import links, told_by_cases
 from .vocabulary import Geometry
@@ -63,6 +64,14 @@ class Kinds:
             return "both"
         if self._left(clause):
             return "removal"
+        if _has_its(clause, sentence):
+            clause.pieces = [replace(piece, type="PLACE") if piece.type == "CONFINED" else piece for piece in clause.pieces]
+            return "placement"
+        if [piece.type for piece in clause.pieces] == ["HOUSES", "PLACE", "THAT_DIGIT", "CELLS"] and len(self.memory.digits) == 1:
+            at = clause.pieces[0].start  # "since r6c3 may not repeat the 5 of its row, box 4 puts that digit at r4c3"
+            digit = Mention("digits", self.memory.digits, at, at)
+            clause.pieces = [p if p.type != "THAT_DIGIT" else Piece("DIGITS", "", p.start, p.end, digit) for p in clause.pieces]
+            return "placement"
         if self._missing_digit(clause):
             return "placement"
         if self._says_which(clause):
@@ -737,6 +746,19 @@ def _disjoins(sentence: Sentence) -> bool:
     if told == [["CELLS", "DIGITS"], ["EITHER", "CELLS", "DIGITS"]] and texts == ["or"]:
         return True  # "so r1c1 is 9, or r4c5 is 9"
     return any(text.startswith(DISJOINING) or text.endswith(" if") for text in texts)
+
+
+def _has_its(clause: Clause, sentence: Sentence) -> bool:
+    """``Column 4, with r5c4 no longer available, has its 5 at r8c4``: said with a reason, that a house has a digit places it."""
+    types = [piece.type for piece in clause.pieces if piece.type not in ("FROM", "LEADS", "ALSO")]
+    told = [kind for kind in types if kind != "ASIDE"] in (["HOUSES", "CONFINED", "DIGITS", "CELLS"], ["SAME_HOUSE", "CONFINED", "DIGITS", "CELLS"])
+    why = "ASIDE" in types or any("BECAUSE" in other.joints for other in sentence.clauses[1:])
+    text = any(piece.text.startswith("has ") for piece in clause.of("CONFINED"))
+    return told and why and text and clause.first and _only_one_each_digit(clause)
+
+
+def _only_one_each_digit(clause: Clause) -> bool:
+    return len(clause.digits) == len({*clause.values("cells")}) == 1
 
 
 def _not_there(clause: Clause) -> bool:

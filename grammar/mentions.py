@@ -317,7 +317,7 @@ class _PhraseReader:
                     parts.append((count, first))
                     count, tail = count + len(cells[-1]), first
                     self.cell = cells[-1][-1].value if cells[-1] else self.cell
-            if count == 1 and self.two_lines(tree, end):
+            if (count == 1 and self.two_lines(tree, end)) or (count > 1 and self.each_line(tree, end)):
                 yield Mention("houses", tuple(self.both_lines(tree)), start, end)
             elif count:
                 named = tuple(said for part in cells for said in part)
@@ -344,8 +344,15 @@ class _PhraseReader:
         joined = any(token.type == "AND" for token in _tokens(tree))
         return joined and end < len(self.words) and self.words[end].norm in OF_TWO
 
+    def each_line(self, tree: Tree[Token], end: int) -> bool:
+        """Do several lines "each have" a digit, and no cells: ``row 4, column 8 and column 9 each have one``?"""
+        words = [word.norm for word in self.words[end : end + 2]]
+        lines = not any(tree.find_pred(lambda part: part.data in ("next", "nth", "here", "pair")))
+        alone = all(token.type != "RC" for token in _tokens(tree)) and len([*self.both_lines(tree)]) > 2
+        return lines and alone and words[:1] in (["each"], ["all"]) and words[1:] == ["have"]
+
     def both_lines(self, tree: Tree[Token]) -> Iterator[Said[House]]:
-        for line in tree.find_pred(lambda part: part.data in ("row", "col")):
+        for line in tree.find_pred(lambda part: part.data in ("row", "col", "rows", "cols")):
             yield from self.houses(line)
 
     def digits(self, tree: Tree[Token]) -> Iterator[Mention]:

@@ -14,6 +14,7 @@ from .carrying import (
     as_fin,
     asked_before,
     beside,
+    counted_off,
     digit_again,
     fin_or_fish,
     for_it,
@@ -184,6 +185,7 @@ class Teller(Kinds):
         before = self.sentences[-1 - ANSWERED : -1]
         asked_before(sentence, before)
         role_asked(sentence, before)
+        counted_off(sentence, before)
         early = any(word.norm in GROUNDS for word in sentence.words[1:7]) and "BECAUSE" in first
         if self.explaining or any(map(self._leans_back, sentence.clauses)):
             self._others_told()
@@ -606,7 +608,10 @@ class Teller(Kinds):
         """What "the former" and "the second of these" are, of the cells named together last."""
         for at, piece in enumerate(clause.pieces):
             word = next((word for word in piece.text.split() if word in COUNTED_CELLS), "") if piece.type == "NTH_CELL" else ""
-            if word and len(self.memory.several) > max(COUNTED_CELLS[word], 1) - (word == "latter"):
+            if word == "latter" and self.memory.cell is not None and self.memory.cells != self.memory.several:
+                last = Mention("cells", self.memory.cells[-1:], piece.start, piece.end)
+                clause.pieces[at] = replace(piece, type="CELLS", mention=last)
+            elif word and len(self.memory.several) > max(COUNTED_CELLS[word], 1) - (word == "latter"):
                 said = self.memory.several[COUNTED_CELLS[word]]
                 clause.pieces[at] = replace(piece, type="CELLS", mention=Mention("cells", (said,), piece.start, piece.end))
 
