@@ -182,13 +182,17 @@ def not_there_but(sentence: Sentence, shown: bool) -> None:
         following = next((told for told in sentence.clauses[at + 1 :] if "SO" in told.joints), None)
         if following is None or len(following.values("cells")) != 1 or following.has("DENY", "REMOVE", "TAKE", "GONE"):
             continue
-        it = any(piece.text == "it" for piece in following.of("PRONOUN")) and not following.has("DIGITS")
+        put = any(PUT_IT.search(piece.text) for piece in following.of("PLACE"))
+        it = (put or any(piece.text == "it" for piece in following.of("PRONOUN"))) and not following.has("DIGITS")
         same = following.values("digits") == clause.values("digits") and not shown
         if not following.has("FORCE", "PLACE", "BE") or not (it or same):
             continue
         (digit,) = clause.of("DIGITS")
         clause.pieces = [replace(piece, type="ALREADY") if piece.type == "DENY" else _all_of(piece) for piece in clause.pieces]
-        if it:
+        if it and put:
+            at = following.pieces[0].start
+            following.pieces = [replace(digit, start=at, end=at), *following.pieces]
+        elif it:
             following.pieces = [
                 replace(digit, start=piece.start, end=piece.end) if piece.type == "PRONOUN" else piece
                 for piece in following.pieces
@@ -196,6 +200,7 @@ def not_there_but(sentence: Sentence, shown: bool) -> None:
 
 
 BY_THE_WAY = ("FROM", "SAME_HOUSES", "PRONOUN", "LEADS", "ASIDE", "HOUSES", "AGAIN", "ALSO")
+PUT_IT = re.compile(r"\bit\b")
 NOT_BEING = re.compile(r"(cannot|can not|can never|could not|may not|must not|will not|is not|are not|not|never|neither|nor|no)\b")
 
 

@@ -101,7 +101,7 @@ class Clause:
         named = self.named("digits")
         last = named[-1].bare if named else ()
         chosen = len(last) == 1 and len(named) > 1 and self.has("BE", "FORCE", "PLACE", "ONLY_DIGIT")
-        if chosen and all(len(mention.values) > 1 and mention.choice and {*last} < {*mention.bare} for mention in named[:-1]):
+        if chosen and all(len(mention.values) > 1 and {*last} < {*mention.bare} for mention in named[:-1]):
             return [*named[-1].values]
         return [*{said.value: said for mention in named for said in mention.values}.values()]
 
@@ -116,8 +116,8 @@ class Clause:
         """Is anything said?"""
         if any(piece.type in PREDICATES for piece in self.pieces) or (self.has("IF") and self.has("LEADS")):
             return True
-        if any(CAUSING.match(piece.text) for piece in self.of("LEADS")) and self.has("CELLS") and self.has("DIGITS"):
-            return True  # "that makes r9c6 a 4"
+        if any(CAUSING.match(piece.text) for piece in self.of("LEADS")) and self.has("CELLS", "PRONOUN") and self.has("DIGITS"):
+            return True  # "that makes r9c6 a 4", "which makes it a 4"
         several = all(any(len(mention.values) > 1 for mention in self.named(kind)) for kind in ("cells", "digits"))
         kinds = [house.kind for house in self.values("houses")]
         return several or kinds.count("r") == kinds.count("c") >= 2
@@ -614,7 +614,11 @@ def _is_link(clause: Clause) -> bool:
     return one_each and clause.has("BE", "DENY", "PLACE", "FORCE") and not clause.has("HOUSES")
 
 
-WITNESSED_BY = re.compile(r"(because of|thanks to|owing to|on account of|courtesy of| by)( the| its)? <|^<C>( \w+)+ <H>$")
+WITNESSED_BY = re.compile(
+    r"(because of|thanks to|owing to|on account of|courtesy of| by)( the| its)? <|^<C>( \w+)+ <H>$|^<H>.* one\b.* <C>$|^<C> (\w+ )+<D>"
+)
+"""Words that tell how a house, or a digit, is kept from its places: of what they name, only that is spoken of."""
+KEPT_OUT = re.compile(r"((is|are) )?(kept|shut|barred|locked|blocked|banned|debarred|excluded|driven) ")
 
 
 def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: dict[int, Mention]) -> Iterator[Piece]:
@@ -627,7 +631,9 @@ def _pieces(token: Token, places: dict[int, int], order: Sequence[int], starts: 
         return  # "r1c1, which sees both of them,": what is seen plays no part
     if token.type == "ALREADY_" and WITNESSED_BY.search(token):
         # "column 3 because of the 8 that we just wrote", "r5c2 bars column 2": the house alone is spoken of
-        inside = inside[-1:] if token.startswith("<C>") else inside[:1]
+        about = "digits" if token.startswith("<C>") and "<D>" in token else "houses"
+        inside = [at for at in inside if at in starts and starts[at].kind == about][: None if about == "digits" else 1]
+        inside = [] if KEPT_OUT.match(token) else inside  # "the 4 is barred from r2c2 by r9c2, from r2c4 by r3c6"
     for at in inside:
         if at in starts:
             yield Piece(starts[at].kind.upper(), "", at, starts[at].end, starts[at])
@@ -882,6 +888,20 @@ def _in_front(last: Clause, clause: Clause, following: Clause, geometry: Geometr
     return inside.isdisjoint(last.values("cells")) and inside >= {*following.values("cells")}
 
 
+def _and_there(last: Clause, clause: Clause) -> bool:
+    """``Rub it out in r1c7, and in r7c7 as well``: the same goes from one cell more."""
+    more = [piece.type for piece in clause.pieces] in (["FROM", "CELLS"], ["FROM", "CELLS", "BE"], ["FROM", "CELLS", "ALSO"])
+    it = [piece.type for piece in last.pieces if piece.type != "FROM"] in (["REMOVE", "PRONOUN", "CELLS"], ["REMOVE", "DIGITS", "CELLS"])
+    return more and it and clause.joints <= {"COMMA", "AND_CLAUSE", "BREAK"}
+
+
+def _said_which(last: Clause, clause: Clause, following: Clause) -> bool:
+    """``The other cells of that box, r7c4 and r7c6, have no more use for a 5``: the cells are the ones that lose it."""
+    others = [piece.type for piece in last.pieces] in (["REST", "SAME_HOUSE"], ["REST", "HOUSES"])
+    mere = [piece.type for piece in clause.pieces] == ["CELLS"] and following.joints == {"COMMA"}
+    return others and mere and following.has("DENY", "GONE", "REMOVE") and not following.has("CELLS", "HOUSES")
+
+
 def _in_other_house(last: Clause, clause: Clause) -> bool:
     """``The 6 is forced into r4c4, and in column 5 into r8c5``: is the digit just placed told of another house?"""
     elliptic = [piece.type for piece in clause.pieces if piece.type != "FROM"] == ["HOUSES", "CELLS"]
@@ -952,6 +972,13 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
         if last is not None and _all_it_can_be(last, clause):
             at = clause.pieces[0].start
             clause = Clause([Piece("PRONOUN", "it", at, at), Piece("BE", "is", at, at), *clause.pieces], {"SO"})
+        so = [piece.type for piece in clause.pieces if piece.type != "FROM"] == ["DIGITS", "CELLS"] and clause.joints == {"SO", "BREAK"}
+        if so and all(len(piece.mention.values) == 1 for piece in clause.pieces if piece.mention):
+            at = clause.pieces[-1].start  # "...; hence 3 at r1c2"
+            clause.pieces.insert(1, Piece("PLACE", "goes", at, at))
+        if last is not None and _and_there(last, clause):
+            verb = next(piece for piece in reversed(last.pieces) if piece.type in REMOVALS)
+            clause.pieces = [verb, *last.of("PRONOUN", "DIGITS"), *clause.of("CELLS")]
         bare = [piece.type for piece in clause.pieces] == ["CELLS"] and len(clause.named("cells")[0].values) == 1
         if bare and "SO" in clause.joints and last is not None and last.witness and last.has("DENY"):
             # "the 9 isn't in row 1, and it isn't in column 8, so row 2, column 9"
@@ -962,7 +989,9 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
             digit = replace(last.of("DIGITS")[-1], start=at, end=at)
             clause.pieces = [digit, Piece("PLACE", "goes", at, at), *clause.pieces]
         if not clause.predicates:
-            if (
+            if last is not None and following is not None and _said_which(last, clause, following):
+                waiting, last = Clause(clause.pieces, last.joints, last.first), None
+            elif (
                 last is not None
                 and following is not None
                 and (_apposed(last, clause, following) or _in_front(last, clause, following, geometry))

@@ -28,6 +28,8 @@ def with_cells(
     The digits of a subset are as many as its cells, and it lies in one line; a fish has one digit, and as many lines each way.
     """
     told = list(before)
+    if clause.witness:
+        return clause  # "columns 2 and 6 have one"
     lines = _several(clause)
     own_line = _one_across(lines, [clause], memory) if lines is not None else None
     crossed = own_line or (_one_across(lines, told) if lines is not None else None)

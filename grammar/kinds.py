@@ -64,6 +64,8 @@ class Kinds:
             return "both"
         if self._left(clause):
             return "removal"
+        if clause.has("NO") and clause.has("SAME_HOUSES") and clause.has("REST") and clause.has("DIGITS") and not clause.has("CELLS"):
+            return "removal"  # "so outside the corners no cell of these two rows can be 6"
         if _has_its(clause, sentence):
             clause.pieces = [replace(piece, type="PLACE") if piece.type == "CONFINED" else piece for piece in clause.pieces]
             return "placement"
@@ -105,6 +107,8 @@ class Kinds:
             return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
         if self._answers_not(clause):
             return "support"
+        if [p.type for p in clause.pieces if p.type != "FROM"] == ["DENY", "CELLS"] and self._wanted() and not self.frame.complete:
+            return "sifted"  # "Where may its 5 go? Not in r3c2, because r2c3 is a 5"
         if not self.script.punctuated and _put_because(clause, sentence) and not self.frame.hypotheses:
             return "placement"
         if _keeps_out(clause) and not self.frame.hypotheses:
@@ -415,7 +419,11 @@ class Kinds:
     def _wanted(self) -> set[int]:
         """The digits that a place is looked for, as last told."""
         asked = [told for told, _ in self.frame.clauses if told.has("NEEDED") and told.has("DIGITS")]
-        return {*asked[-1].values("digits")} if asked else set()
+        if not asked:
+            return set()
+        at = max(at for at, piece in enumerate(asked[-1].pieces) if piece.type == "NEEDED")
+        after = {*Clause(asked[-1].pieces[at:]).values("digits")}  # "hold the 7 in your head and look for the 1"
+        return after or {*asked[-1].values("digits")}
 
     def _names_digit_asked(self, clause: Clause) -> bool:
         """Is it ``It is 8``, after ``Which digit is missing from row 9?``: no cell is spoken of yet."""
@@ -605,7 +613,7 @@ class Kinds:
             return True  # "Column 9 needs 4 and 7. The 4 won't go in row 4, so it's r6c9"
         told = [clause for clause, _ in self.frame.clauses if not clause.has("CELLS")]
         told = [clause for clause in told if "BECAUSE" not in clause.joints] or told  # "..., since the others allow 2 and 4"
-        return len({d for clause in told for d in clause.values("digits")}) == 1
+        return len({d for clause in told for d in clause.values("digits")}) == 1 or len(self._wanted()) == 1
 
     def _cell_awaits(self) -> bool:
         """Was one cell spoken of in the step that is being told, and no digit put there yet?"""

@@ -51,6 +51,7 @@ from .vocabulary import Geometry, House
 from .words import Script, Word
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
+ONE_LEFT = re.compile(r"\b(one|single) (\w+ )?(hole|gap|cell|square|space|blank)\b")
 _IT = re.compile(r"\bit\b")
 FRESH = {
     "now",
@@ -677,6 +678,7 @@ class Teller(Kinds):
             return not self._supposed_here() and (frame.reasoned or opening not in EXPLAINING)
         if same:
             last_cell = clause.has("LAST_CELL", "SINGLE_NAME") and clause.has("CELLS") and "AND_CLAUSE" in clause.joints
+            last_cell = last_cell or any(ONE_LEFT.search(piece.text) for piece in clause.of("LAST_CELL"))
             if kind == "reason" and last_cell and any(isinstance(effect, Placement) for effect in frame.effects):
                 return True  # "so the 8 goes in r4c9, and the last cell of the column, r5c9, is the 9"
             if kind == "reason" and not self.script.punctuated:

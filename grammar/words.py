@@ -562,6 +562,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # in rows 1, 3 and 9, column 3 of row 7 is 8
         elif _until(kept, words, at):
             continue  # down column 3 until you get to row 4
+        elif word.kind in ("ROW", "COL", "BOX") and kept and kept[-1].norm == "its" and after and after.kind == "NUM":
+            kept.append(replace(word, kind="W"))  # "its row has 6 and 8, its column 9, 7 and 2"
         elif word.norm == "itself" and kept and kept[-1].kind in ("NUM", "RC", "RX", "CX", "BX"):
             continue  # "and r6c3 itself is left with 3"
         elif word.norm in EXCEPTING and kept and kept[-1].kind in LINE_OF and after and after.kind == "NUM":
