@@ -873,9 +873,12 @@ def _apposed(last: Clause, clause: Clause, following: Clause) -> bool:
 
 
 def _turned_into(last: Clause, clause: Clause, following: Clause) -> bool:
-    """``... would force r8c1, which is just 2 or 3, into being 2``: what the cell may be is said by the way."""
-    may_be = clause.has("BE") and len({*clause.values("digits")}) > 1 and not clause.has("CELLS", "HOUSES")
-    return last.pieces[-1].type == "CELLS" and may_be and following.pieces[0].text.startswith("into ")
+    """``... would force r8c1, which is just 2 or 3, into being 2``, ``then r4c1, which is 5 or 8, is 5``: said by the way."""
+    may_be = clause.has("BE") and "SO" in clause.joints and len({*clause.values("digits")}) > 1
+    turned = following.pieces[0].text.startswith("into ")
+    turned = turned or [piece.type for piece in following.pieces] in (["BE", "DIGITS"], ["FORCE", "DIGITS"])
+    turned = turned and following.joints == {"COMMA"} and {*following.values("digits")} < {*clause.values("digits")}
+    return last.pieces[-1].type == "CELLS" and may_be and turned and not clause.has("CELLS", "HOUSES")
 
 
 def _in_front(last: Clause, clause: Clause, following: Clause, geometry: Geometry) -> bool:
@@ -919,6 +922,7 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
     """Clauses that say nothing by themselves go with the next one; at the end, with the one before."""
     waiting: Clause | None = None
     last: Clause | None = None
+    passed_over = False
     for clause, following in zip_longest(clauses, clauses[1:]):
         if waiting is not None and last is not None and clause.joints & {"SO", "BECAUSE"} and not waiting.has("IF"):
             if "BECAUSE" in waiting.joints and waiting.has("CELLS") and last.has("DENY", "GONE"):
@@ -958,10 +962,12 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
             # "3 goes from r1c1; 4 and 5 from r2c2": the verb is said once.
             verb = next(piece for piece in reversed(last.pieces) if piece.type in REMOVALS)
             clause.pieces.insert(0, replace(verb, text="remove", type="REMOVE", mention=None))
-        if last is not None and following is not None and _turned_into(last, clause, following):
-            continue
-        if last is not None and last.pieces[-1].type == "CELLS" and clause.pieces[0].text.startswith("into "):
+        if passed_over and last is not None:
             last.pieces += clause.pieces
+            passed_over = False
+            continue
+        if last is not None and following is not None and _turned_into(last, clause, following):
+            passed_over = True
             continue
         if last is not None and _or_is(last, clause):
             last.pieces = _either_cell(last, clause)

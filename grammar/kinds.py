@@ -76,6 +76,8 @@ class Kinds:
             return "placement"
         if self._missing_digit(clause):
             return "placement"
+        if sentence.asked and [p.type for p in clause.pieces if p.type != "QUESTION"] == ["CELLS"] and self.frame.told_out:
+            return "aside"  # "r2c5 and r3c5 can't be 3. And r6c5 and r9c5? They lose the 3 and the 6"
         if self._says_which(clause):
             clause.pieces = [Piece("GONE", "", clause.pieces[0].start, clause.pieces[0].start), *clause.of("CELLS")]
             return "removal"
@@ -297,8 +299,13 @@ class Kinds:
     def _says_which(self, clause: Clause) -> bool:
         """``Any cell that sees both can't be 8. That's r1c2 and r1c3.``: the cells of the effect told last, whose digit is known."""
         told = [piece.type for piece in clause.pieces if piece.type not in ("ALSO", "AGAIN", "ONLY")]
+        if self.asked and told and {*told} == {"CELLS"}:
+            told = ["PRONOUN", "BE", "CELLS"]  # "Anybody who sees both ends can't be 5. Who's that? r4c4 and r4c5"
         last = self.frame.effects[-1] if self.frame.effects else None
         is_open = isinstance(last, Removal) and bool(last.digits) and not last.cells
+        if told and {*told} == {"CELLS"} and self.sentences[-1].words[0].norm == "and" and len(self.frame.effects) > 1:
+            told = ["PRONOUN", "BE", "CELLS"]  # "Who's that? Row 1 column 3, for one. And row 8 column 1."
+            is_open = isinstance(last, Removal) and bool(last.cells) and not last.digits
         return is_open and told in (["PRONOUN", "BE", "CELLS"], ["PRONOUNS", "BE", "CELLS"]) and clause.first
 
     def _before_mere_question(self) -> list[int]:

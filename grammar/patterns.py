@@ -722,7 +722,8 @@ def put_by_turns(order: Sequence[Said[Any]]) -> list[Said[Any]]:
 def _supposed(frame: Frame) -> Iterator[Reason | None]:
     order = [id(clause) for clause, _ in frame.clauses]
     begin = order.index(id(frame.hypotheses[0])) if id(frame.hypotheses[0]) in order else len(order)
-    earlier = [clause for clause in (*frame.support, *frame.reasons) if id(clause) not in order[begin:]]
+    led_up = {id(clause) for clause in (*frame.support, *frame.reasons)}
+    earlier = [clause for clause, _ in frame.clauses[:begin] if id(clause) in led_up]
     before = [said for clause in earlier for mention in clause.named("cells") for said in mention.values]
     chains = links(frame.hypotheses, before[-1] if before else None)
     flat = [link for chain in chains for link in chain]

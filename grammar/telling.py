@@ -409,6 +409,7 @@ class Teller(Kinds):
             return
         clause = told[0]
         it = any(piece.text.split()[-1:] == ["it"] for piece in clause.of("PRONOUN")) or _IT.search(clause.of(*PLACEMENTS)[0].text)
+        it = it or (clause.first and clause.pieces[0].type == "FORCE")  # "Has to be r8c7."
         cells = clause.values("cells")
         if not it or len(cells) != 1 or cells[0] in denied or clause.has("DIGITS", *REMOVALS):
             return
