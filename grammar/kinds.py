@@ -62,6 +62,9 @@ class Kinds:
                 replace(p, type="ONLY_DIGIT") if p.type in ("DENY", "SEE") else p for p in clause.pieces if p.type != "DIGITS"
             ]
             return "both"
+        ends = any(piece.text.endswith("ends with") for piece in clause.of("LAST_CELL"))
+        if ends and self._wanted() == {*clause.values("digits")} and not clause.has("CELLS"):
+            return "support"  # "column four still wants a four | row seven ends with a four"
         if self._left(clause):
             return "removal"
         if clause.has("NO") and clause.has("SAME_HOUSES") and clause.has("REST") and clause.has("DIGITS") and not clause.has("CELLS"):

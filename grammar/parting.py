@@ -199,6 +199,7 @@ WITHOUT_OBJECT = frozenset("go goes fit fits work works do does be land lands go
 GOES_ON = WITHOUT_OBJECT | {"down", "up", "look"}
 RELATIVE_AFTER = frozenset("one all everything anything nothing something thing things only".split())
 AND_STARTS = frozenset("looking every there here where what how why look another".split())
+ELSEWHERE = frozenset("upstairs downstairs".split())
 FINISHING = frozenset("finish complete close round end fill wrap".split())
 """After ``and to``: with what ends a house, another step begins."""
 NEAR = re.compile(
@@ -342,6 +343,9 @@ class _Speech:
             return before not in BEFORE_IF and (self._whole(at) or not re.search("[NPXx]", said))
         if word == "now" and before in ("be", "it", "that"):
             return self._whole(at) and (self._says(at + 1) or self._about(at + 1) or self._fronted(at + 1))
+        subject = self.letter(at - 1) in "NXxLn" and not re.search("[vw]", self.letters[self.begin : at])
+        if word == "now" and subject and self.letter(at + 1) in "vw":
+            return False  # "column six now has its seven"
         if word == "now":
             return before not in ("is", "are", "can", "so", "and", "right", "us", "because") and (
                 self.letter(at + 1) not in "fks&" or self.word(at + 1) in ("if", "for")
@@ -523,6 +527,8 @@ class _Speech:
                 self.said[max(self.begin, at - 12) : at]
             ):
                 return False
+            if self.letter(at - 1) in "Ln" and "only" in self.said[max(self.begin, at - 5) : at]:
+                return False  # "goes in the only other free square that is row one column four"
             return before not in RELATIVE_AFTER and (self.letter(at - 1) not in "Ln" or self.word(at + 1) == "is")
         return word != "here" or self.letter(at + 1) in "vw"
 
@@ -577,6 +583,9 @@ class _Speech:
         if before in ("else", "elsewhere") or (not paused and not self._placed(at)):
             return False  # no place was named yet: this is it
         after = match.end()
+        had = re.search("[vw][aj]*T?N$", self.letters[max(self.begin, at - 6) : at])
+        if had and re.match("i[RCB]Ne?[RCB]N", self.letters[at : after + 4]):
+            return False  # "box one has a seven in row three | box two got one"
         if re.match(CELL, self.letters[after:]):
             return False  # more likely the end of the claim before
         if re.fullmatch(CELL, match.group()[1:]) and ONE_MORE.search(self.letters[max(self.begin, at - 14) : at]):
@@ -643,7 +652,9 @@ class _Speech:
             after += 1
         if self.word(after) == "it" and self.letter(after + 1) in "vaw":
             return True
-        if self._fronted(at + 1):
+        if self._fronted(at + 1) or self.word(at + 1) in ELSEWHERE:
+            return True
+        if self.word(at + 1) in ("over", "up", "down", "back", "across") and self._fronted(at + 2):
             return True
         for words in ADDING:
             after = at + 1 + len(words)

@@ -231,7 +231,7 @@ class Script:
         for match in TOKEN.finditer(self.text):
             if match.lastgroup != "stop":
                 words += _normalised(match, words[-1].norm if words else "")
-        words = list(_sided(list(heard(list(_untagged(words))))))
+        words = list(_sided(list(heard([*_contracted([*_untagged(words)])]))))
         begins = [*self._cell_begins(words)]
         begun = 0
         for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
@@ -252,6 +252,9 @@ class Script:
         kinds = [word.kind for word in words]
         for at in range(2, len(kinds) - 3):
             apart = kinds[at - 2 : at + 4] == [second, "NUM", first, "NUM", second, "NUM"]
+            # "... a three over in column seven | row five has one": of a cell that is seldom said
+            has = kinds[at - 2 : at + 2] == [second, "NUM", first, "NUM"] and words[at + 2].norm in HAVING
+            apart = apart or (has and kinds[max(0, at - 3)] in ("OF", "ON"))
             if apart and kinds[max(0, at - 4) : at - 2] != [first, "NUM"]:
                 yield at
 
@@ -562,7 +565,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, kind="W"))  # in rows 1, 3 and 9, column 3 of row 7 is 8
         elif _until(kept, words, at):
             continue  # down column 3 until you get to row 4
-        elif word.kind in ("ROW", "COL", "BOX") and kept and kept[-1].norm == "its" and after and after.kind == "NUM":
+        elif word.kind in ("ROW", "COL", "BOX") and kept and kept[-1].norm == "its" and _lists_digits(words[at + 1 : at + 4]):
             kept.append(replace(word, kind="W"))  # "its row has 6 and 8, its column 9, 7 and 2"
         elif word.norm == "itself" and kept and kept[-1].kind in ("NUM", "RC", "RX", "CX", "BX"):
             continue  # "and r6c3 itself is left with 3"
@@ -817,6 +820,11 @@ def _cell_then_verb(after: Sequence[Word]) -> bool:
     return cell and at < len(after) and after[at].norm in VERBS
 
 
+def _lists_digits(words: Sequence[Word]) -> bool:
+    """Do several numbers follow, after "its column"?"""
+    return [word.kind for word in words] in (["NUM", "COMMA", "NUM"], ["NUM", "AND", "NUM"])
+
+
 def _until(kept: Sequence[Word], words: Sequence[Word], at: int) -> bool:
     """Is it one of the words between the two lines of ``down column 3 until you get to row 4``, ``up column 7 to row 2``?"""
     begin = at
@@ -843,6 +851,7 @@ def _listed(after: Sequence[Word]) -> bool:
     return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
+HAVING = ("has", "have", "already", "got", "needs", "wants", "ends", "starts", "begins", "lacks")
 OF_ONE = ("is", "can", "cannot", "must", "has", "goes", "was", "will", "belongs")
 WAYS = ("along", "down", "up", "across")
 TO_BOX = re.compile(
@@ -1272,6 +1281,27 @@ def _untagged(words: Sequence[Word]) -> Iterator[Word]:
             skip -= 1
         elif at and _adds_question(words, at):
             skip = 2
+        else:
+            yield word
+
+
+AFTER_IT_IS = frozenset(
+    "in at on not a an the got gotta also just now either going still already over down up to my our your one's "
+    "this that all gonna really very quite actually definitely clearly impossible missing down too because and so".split()
+)
+"""After ``its``, these tell that it is ``it's``."""
+
+
+def _contracted(words: Sequence[Word]) -> Iterator[Word]:
+    """The words of speech with ``its`` for "it is" taken apart, where no noun follows that could belong to it."""
+    for at, word in enumerate(words):
+        after = words[at + 1 : at + 3]
+        line = [other.kind for other in after] in (["ROW", "NUM"], ["COL", "NUM"], ["BOX", "NUM"]) or [
+            other.kind for other in after[:1]
+        ] in (["RC"], ["RX"], ["CX"], ["BX"])
+        if word.norm == "its" and after and (line or after[0].norm in AFTER_IT_IS):
+            yield replace(word, norm="it")
+            yield replace(word, norm="is")
         else:
             yield word
 
