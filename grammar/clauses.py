@@ -725,6 +725,7 @@ def _lost_along(pieces: list[Piece]) -> list[Piece]:
     return [met if piece is others else piece for piece in pieces if piece is not line]
 
 
+ONE_HOLE = re.compile(r"\b(one|single|last|only) (\w+ )?(hole|gap|cell|square|space|blank)\b")
 ABSENT = (["HOUSES", "BE", "DENY", "DIGITS", "HOUSES"], ["HOUSES", "DENY", "DIGITS", "HOUSES"])
 
 
@@ -733,7 +734,9 @@ def _met(pieces: list[Piece]) -> list[Piece]:
     types = [piece.type for piece in pieces]
     lines = [piece for piece in pieces if piece.type == "HOUSES" and piece.mention and len(piece.mention.values) == 1]
     absent = [kind for kind in types if kind != "FROM"] in ABSENT
-    if not (absent or "LAST_CELL" in types) or types.count("HOUSES") != 2 or types.count("DIGITS") != 1 or "CELLS" in types:
+    hole = any(ONE_HOLE.search(piece.text) for piece in pieces if piece.type == "LAST_CELL")  # "row 3 has one hole, at column 2"
+    told = absent or "LAST_CELL" in types
+    if not told or types.count("HOUSES") != 2 or types.count("DIGITS") != 1 - hole or "CELLS" in types:
         return pieces
     number = {line.mention.bare[0].kind: line.mention.bare[0].number for line in lines if line.mention}
     if sorted(number) != ["c", "r"]:
@@ -878,7 +881,7 @@ def _turned_into(last: Clause, clause: Clause, following: Clause) -> bool:
     turned = following.pieces[0].text.startswith("into ")
     turned = turned or [piece.type for piece in following.pieces] in (["BE", "DIGITS"], ["FORCE", "DIGITS"])
     turned = turned and following.joints == {"COMMA"} and {*following.values("digits")} < {*clause.values("digits")}
-    return last.pieces[-1].type == "CELLS" and may_be and turned and not clause.has("CELLS", "HOUSES")
+    return last.pieces[-1].type == "CELLS" and last.has("LEADS") and may_be and turned and not clause.has("CELLS", "HOUSES")
 
 
 def _in_front(last: Clause, clause: Clause, following: Clause, geometry: Geometry) -> bool:
