@@ -177,7 +177,8 @@ def not_there_but(sentence: Sentence, shown: bool) -> None:
         types = [piece.type for piece in clause.pieces if piece.type not in BY_THE_WAY]
         one = sum(len(mention.values) for mention in clause.named("digits")) == 1
         not_in = ["DIGITS", "DENY", "CELLS"], ["DIGITS", "DENY", "CELLS", "CELLS"]
-        if types not in not_in or not one or not all(map(NOT_BEING.match, (piece.text for piece in clause.of("DENY")))):
+        own = "HOUSES" in [piece.type for piece in clause.pieces] or not (shown or any(c.has("IF") for c in sentence.clauses))
+        if types not in not_in or not own or not one or not all(map(NOT_BEING.match, (piece.text for piece in clause.of("DENY")))):
             continue
         following = next((told for told in sentence.clauses[at + 1 :] if "SO" in told.joints), None)
         if following is None or len(following.values("cells")) != 1 or following.has("DENY", "REMOVE", "TAKE", "GONE"):

@@ -101,7 +101,9 @@ class Clause:
         named = self.named("digits")
         last = named[-1].bare if named else ()
         chosen = len(last) == 1 and len(named) > 1 and self.has("BE", "FORCE", "PLACE", "ONLY_DIGIT")
-        if chosen and all(len(mention.values) > 1 and {*last} < {*mention.bare} for mention in named[:-1]):
+        of_one = len({*self.values("cells")}) == 1 and not self.has("SUBSET", *REMOVALS)
+        before = named[:-1] if chosen else ()
+        if before and all(len(m.values) > 1 and (m.choice or of_one) and {*last} < {*m.bare} for m in before):
             return [*named[-1].values]
         return [*{said.value: said for mention in named for said in mention.values}.values()]
 

@@ -180,7 +180,7 @@ class Teller(Kinds):
         first = sentence.clauses[0].joints if sentence.clauses else set()
         self._take_back(sentence)
         fin_or_fish(sentence)
-        not_there_but(sentence, any(map(of_pattern, self.frame.reasons)))
+        not_there_but(sentence, any(map(of_pattern, self.frame.reasons)) or bool(self.frame.hypotheses))
         sentence.clauses[:] = along_line(sentence.clauses)
         self._put_elsewhere(sentence)
         before = self.sentences[-1 - ANSWERED : -1]
@@ -693,7 +693,9 @@ class Teller(Kinds):
                 )
             if kind == "placement" or kind == "both":
                 placed = {effect.digit.value for effect in frame.effects if isinstance(effect, Placement) and effect.digit}
-                so = placed and "SO" in clause.joints and clause.digits and not weighs(self.sentences[number])
+                placing = [told for told in self.sentences[number].clauses if told.has(*PLACEMENTS) and told.has("CELLS")]
+                mere = len(placing) == 2 and not weighs(self.sentences[number]) and not frame.reasoned
+                so = placed and "SO" in clause.joints and clause.digits and mere
                 if so and placed.isdisjoint(clause.values("digits")):
                     return True  # "so r2c8 is 2, and that makes its partner r1c8 the 9"
                 if any(isinstance(effect, Placement) for effect in frame.effects):

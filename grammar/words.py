@@ -376,7 +376,7 @@ def _ranged(words: Sequence[Word]) -> Iterator[Word]:
     for at, word in enumerate(words):
         before, after = words[max(0, at - 2) : at], words[at + 1 : at + 2]
         kinds = [other.kind for other in (*before, *after)]
-        through = word.norm in ("to", "through", "-") and kinds in ([many, "NUM", "NUM"] for many in ("ROWS", "COLS", "BOXES"))
+        through = word.norm in ("to", "through") and kinds in ([many, "NUM", "NUM"] for many in ("ROWS", "COLS", "BOXES"))
         if through and 0 < before[1].value < after[0].value:
             between = range(before[1].value + 1, after[0].value)
             yield from (replace(word, norm=str(number), kind="NUM", value=number, values=(number,)) for number in between)
