@@ -113,13 +113,17 @@ def counted_off(sentence: Sentence, before: Sequence[Sentence]) -> None:
     """``If the first is not 5 it is 8, the second is then 7, the third 4``: the cells that were listed just before."""
     listed = [said for told in before[-1:] for clause in told.clauses for m in clause.named("cells") for said in m.values]
     norms = [word.norm for word in sentence.words]
-    places = [
-        at
-        for at, norm in enumerate(norms)
-        if norm in ORDINALS
-        and norms[max(0, at - 1) : at] == ["the"]
-        and sentence.words[min(at + 1, len(norms) - 1)].kind not in ("CELLW", "ROW", "COL", "BOX", "OF")
-    ] if len(listed) > 2 and not any(clause.has("CELLS", "HOUSES") for clause in sentence.clauses) else []
+    places = (
+        [
+            at
+            for at, norm in enumerate(norms)
+            if norm in ORDINALS
+            and norms[max(0, at - 1) : at] == ["the"]
+            and sentence.words[min(at + 1, len(norms) - 1)].kind not in ("CELLW", "ROW", "COL", "BOX", "OF")
+        ]
+        if len(listed) > 2 and not any(clause.has("CELLS", "HOUSES") for clause in sentence.clauses)
+        else []
+    )
     if len(places) < 2 or any(ORDINALS[norms[at]] >= len(listed) for at in places):
         return
     for at in places:
@@ -178,7 +182,12 @@ def not_there_but(sentence: Sentence, shown: bool) -> None:
         one = sum(len(mention.values) for mention in clause.named("digits")) == 1
         not_in = ["DIGITS", "DENY", "CELLS"], ["DIGITS", "DENY", "CELLS", "CELLS"]
         own = "HOUSES" in [piece.type for piece in clause.pieces] or not (shown or any(c.has("IF") for c in sentence.clauses))
-        if types not in not_in or not own or not one or not all(map(NOT_BEING.match, (piece.text for piece in clause.of("DENY")))):
+        if (
+            types not in not_in
+            or not own
+            or not one
+            or not all(map(NOT_BEING.match, (piece.text for piece in clause.of("DENY"))))
+        ):
             continue
         following = next((told for told in sentence.clauses[at + 1 :] if "SO" in told.joints), None)
         if following is None or len(following.values("cells")) != 1 or following.has("DENY", "REMOVE", "TAKE", "GONE"):
@@ -202,7 +211,9 @@ def not_there_but(sentence: Sentence, shown: bool) -> None:
 
 BY_THE_WAY = ("FROM", "SAME_HOUSES", "PRONOUN", "LEADS", "ASIDE", "HOUSES", "AGAIN", "ALSO")
 PUT_IT = re.compile(r"\bit\b")
-NOT_BEING = re.compile(r"(cannot|can not|can never|could not|may not|must not|will not|is not|are not|not|never|neither|nor|no)\b")
+NOT_BEING = re.compile(
+    r"(cannot|can not|can never|could not|may not|must not|will not|is not|are not|not|never|neither|nor|no)\b"
+)
 
 
 def _all_of(piece: Piece) -> Piece:

@@ -118,8 +118,9 @@ class Clause:
         """Is anything said?"""
         if any(piece.type in PREDICATES for piece in self.pieces) or (self.has("IF") and self.has("LEADS")):
             return True
-        if any(CAUSING.match(piece.text) for piece in self.of("LEADS")) and self.has("CELLS", "PRONOUN") and self.has("DIGITS"):
-            return True  # "that makes r9c6 a 4", "which makes it a 4"
+        caused = self.has("CELLS") or (self.has("PRONOUN") and self.joints >= {"COMMA", "SO"})
+        if any(CAUSING.match(piece.text) for piece in self.of("LEADS")) and caused and self.has("DIGITS"):
+            return True  # "that makes r9c6 a 4", "..., which makes it a 4"
         several = all(any(len(mention.values) > 1 for mention in self.named(kind)) for kind in ("cells", "digits"))
         kinds = [house.kind for house in self.values("houses")]
         return several or kinds.count("r") == kinds.count("c") >= 2
@@ -496,7 +497,13 @@ def _is_case(clause: Clause, words: Sequence[Word]) -> bool:
     subject = [piece.type for piece in clause.pieces[1:verb] if piece.type != "FROM"]
     supposed = first is not None and first.start > 0 and words[first.start - 1].norm in ("a", "an")
     one = first is not None and first.kind == "digits" and len(first.values) == 1
-    return one and supposed and verb > 0 and subject in ([], ["CELLS"], ["PRONOUN"]) and any(p.mention for p in clause.pieces[verb:])
+    return (
+        one
+        and supposed
+        and verb > 0
+        and subject in ([], ["CELLS"], ["PRONOUN"])
+        and any(p.mention for p in clause.pieces[verb:])
+    )
 
 
 def _would(case: Clause) -> bool:
@@ -617,7 +624,8 @@ def _is_link(clause: Clause) -> bool:
 
 
 WITNESSED_BY = re.compile(
-    r"(because of|thanks to|owing to|on account of|courtesy of| by)( the| its)? <|^<C>( \w+)+ <H>$|^<H>.* one\b.* <C>$|^<C> (\w+ )+<D>"
+    r"(because of|thanks to|owing to|on account of|courtesy of| by)( the| its)? <"
+    r"|^<C>( \w+)+ <H>$|^<H>.* one\b.* <C>$|^<C> (\w+ )+<D>"
 )
 """Words that tell how a house, or a digit, is kept from its places: of what they name, only that is spoken of."""
 KEPT_OUT = re.compile(r"((is|are) )?(kept|shut|barred|locked|blocked|banned|debarred|excluded|driven) ")
@@ -736,7 +744,9 @@ def _met(pieces: list[Piece]) -> list[Piece]:
     types = [piece.type for piece in pieces]
     lines = [piece for piece in pieces if piece.type == "HOUSES" and piece.mention and len(piece.mention.values) == 1]
     absent = [kind for kind in types if kind != "FROM"] in ABSENT
-    hole = any(ONE_HOLE.search(piece.text) for piece in pieces if piece.type == "LAST_CELL")  # "row 3 has one hole, at column 2"
+    hole = any(
+        ONE_HOLE.search(piece.text) for piece in pieces if piece.type == "LAST_CELL"
+    )  # "row 3 has one hole, at column 2"
     told = absent or "LAST_CELL" in types
     if not told or types.count("HOUSES") != 2 or types.count("DIGITS") != 1 - hole or "CELLS" in types:
         return pieces
@@ -899,7 +909,10 @@ def _in_front(last: Clause, clause: Clause, following: Clause, geometry: Geometr
 def _and_there(last: Clause, clause: Clause) -> bool:
     """``Rub it out in r1c7, and in r7c7 as well``: the same goes from one cell more."""
     more = [piece.type for piece in clause.pieces] in (["FROM", "CELLS"], ["FROM", "CELLS", "BE"], ["FROM", "CELLS", "ALSO"])
-    it = [piece.type for piece in last.pieces if piece.type != "FROM"] in (["REMOVE", "PRONOUN", "CELLS"], ["REMOVE", "DIGITS", "CELLS"])
+    it = [piece.type for piece in last.pieces if piece.type != "FROM"] in (
+        ["REMOVE", "PRONOUN", "CELLS"],
+        ["REMOVE", "DIGITS", "CELLS"],
+    )
     return more and it and clause.joints <= {"COMMA", "AND_CLAUSE", "BREAK"}
 
 
@@ -983,7 +996,10 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
         if last is not None and _all_it_can_be(last, clause):
             at = clause.pieces[0].start
             clause = Clause([Piece("PRONOUN", "it", at, at), Piece("BE", "is", at, at), *clause.pieces], {"SO"})
-        so = [piece.type for piece in clause.pieces if piece.type != "FROM"] == ["DIGITS", "CELLS"] and clause.joints == {"SO", "BREAK"}
+        so = [piece.type for piece in clause.pieces if piece.type != "FROM"] == ["DIGITS", "CELLS"] and clause.joints == {
+            "SO",
+            "BREAK",
+        }
         if so and all(len(piece.mention.values) == 1 for piece in clause.pieces if piece.mention):
             at = clause.pieces[-1].start  # "...; hence 3 at r1c2"
             clause.pieces.insert(1, Piece("PLACE", "goes", at, at))
@@ -999,7 +1015,9 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
             at = clause.pieces[0].start  # "the 6 is forced into r4c4, and in column 5 into r8c5"
             digit = replace(last.of("DIGITS")[-1], start=at, end=at)
             clause.pieces = [digit, Piece("PLACE", "goes", at, at), *clause.pieces]
-        if not clause.predicates:
+        made = [piece.type for piece in clause.pieces] == ["LEADS", "PRONOUN", "DIGITS"] and following is not None
+        made = made and following is not None and following.has("LAST_CELL")  # "... and makes it 2, whereupon column 5 closes"
+        if not clause.predicates and not made:
             if last is not None and following is not None and _said_which(last, clause, following):
                 waiting, last = Clause(clause.pieces, last.joints, last.first), None
             elif (

@@ -145,7 +145,12 @@ def _in_first_line(clause: Clause, earlier: Sequence[Clause]) -> Clause:
         return clause
     here = pieces[1 if own else 0]
     lines = [*first.mention.bare, *(here.mention.bare if here.mention else ())]
-    if len(lines) != 2 or first is here or sorted(getattr(line, "kind", "") for line in lines) != ["c", "r"] or not here.mention:
+    if (
+        len(lines) != 2
+        or first is here
+        or sorted(getattr(line, "kind", "") for line in lines) != ["c", "r"]
+        or not here.mention
+    ):
         return clause
     cell = Said(meeting(lines[1], lines[0]), here.mention.values[0].span)
     met = replace(here, type="CELLS", mention=replace(here.mention, kind="cells", values=(cell,)))

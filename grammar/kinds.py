@@ -67,12 +67,20 @@ class Kinds:
             return "support"  # "column four still wants a four | row seven ends with a four"
         if self._left(clause):
             return "removal"
-        if clause.has("NO") and clause.has("SAME_HOUSES") and clause.has("REST") and clause.has("DIGITS") and not clause.has("CELLS"):
+        if (
+            clause.has("NO")
+            and clause.has("SAME_HOUSES")
+            and clause.has("REST")
+            and clause.has("DIGITS")
+            and not clause.has("CELLS")
+        ):
             return "removal"  # "so outside the corners no cell of these two rows can be 6"
         if _has_its(clause, sentence):
             clause.pieces = [replace(piece, type="PLACE") if piece.type == "CONFINED" else piece for piece in clause.pieces]
             return "placement"
-        if [piece.type for piece in clause.pieces] == ["HOUSES", "PLACE", "THAT_DIGIT", "CELLS"] and len(self.memory.digits) == 1:
+        if [piece.type for piece in clause.pieces] == ["HOUSES", "PLACE", "THAT_DIGIT", "CELLS"] and len(
+            self.memory.digits
+        ) == 1:
             at = clause.pieces[0].start  # "since r6c3 may not repeat the 5 of its row, box 4 puts that digit at r4c3"
             digit = Mention("digits", self.memory.digits, at, at)
             clause.pieces = [p if p.type != "THAT_DIGIT" else Piece("DIGITS", "", p.start, p.end, digit) for p in clause.pieces]
@@ -112,7 +120,11 @@ class Kinds:
             return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
         if self._answers_not(clause):
             return "support"
-        if [p.type for p in clause.pieces if p.type != "FROM"] == ["DENY", "CELLS"] and self._wanted() and not self.frame.complete:
+        if (
+            [p.type for p in clause.pieces if p.type != "FROM"] == ["DENY", "CELLS"]
+            and self._wanted()
+            and not self.frame.complete
+        ):
             return "sifted"  # "Where may its 5 go? Not in r3c2, because r2c3 is a 5"
         if not self.script.punctuated and _put_because(clause, sentence) and not self.frame.hypotheses:
             return "placement"
@@ -300,7 +312,7 @@ class Kinds:
         return told and waits and len(clause.digits) == 1
 
     def _says_which(self, clause: Clause) -> bool:
-        """``Any cell that sees both can't be 8. That's r1c2 and r1c3.``: the cells of the effect told last, whose digit is known."""
+        """``Any cell that sees both can't be 8. That's r1c2 and r1c3.``: the cells of the effect told last."""
         told = [piece.type for piece in clause.pieces if piece.type not in ("ALSO", "AGAIN", "ONLY")]
         if self.asked and told and {*told} == {"CELLS"}:
             told = ["PRONOUN", "BE", "CELLS"]  # "Anybody who sees both ends can't be 5. Who's that? r4c4 and r4c5"
@@ -767,9 +779,12 @@ def _disjoins(sentence: Sentence) -> bool:
 
 
 def _has_its(clause: Clause, sentence: Sentence) -> bool:
-    """``Column 4, with r5c4 no longer available, has its 5 at r8c4``: said with a reason, that a house has a digit places it."""
+    """``Column 4, with r5c4 no longer available, has its 5 at r8c4``: where a reason is given, that places the digit."""
     types = [piece.type for piece in clause.pieces if piece.type not in ("FROM", "LEADS", "ALSO")]
-    told = [kind for kind in types if kind != "ASIDE"] in (["HOUSES", "CONFINED", "DIGITS", "CELLS"], ["SAME_HOUSE", "CONFINED", "DIGITS", "CELLS"])
+    told = [kind for kind in types if kind != "ASIDE"] in (
+        ["HOUSES", "CONFINED", "DIGITS", "CELLS"],
+        ["SAME_HOUSE", "CONFINED", "DIGITS", "CELLS"],
+    )
     why = "ASIDE" in types or any("BECAUSE" in other.joints for other in sentence.clauses[1:])
     text = any(piece.text.startswith("has ") for piece in clause.of("CONFINED"))
     return told and why and text and clause.first and _only_one_each_digit(clause)
@@ -798,7 +813,11 @@ def _keeps_out(clause: Clause) -> bool:
     """``The 8 in r3c1 keeps it out of r7c1``: what a digit that stands does to the cells that see it."""
     told = [piece for piece in clause.pieces if piece.type not in ("FROM", "LOOK", "AGAIN", "ALREADY", "LEAN")]
     own = [piece.type for piece in told if piece.type != "ENDS"]
-    if own in (["DIGITS", "REMOVE", "HOUSES"], ["DIGITS", "HOUSES", "REMOVE", "CELLS"], ["DIGITS", "HOUSES", "REMOVE", "HOUSES"]):
+    if own in (
+        ["DIGITS", "REMOVE", "HOUSES"],
+        ["DIGITS", "HOUSES", "REMOVE", "CELLS"],
+        ["DIGITS", "HOUSES", "REMOVE", "HOUSES"],
+    ):
         (verb,) = clause.of("REMOVE")  # "this 2 clears the upper part of column 9, the 2 in row 5 clears r5c9"
         return CLEARING.match(verb.text) is not None and len(clause.digits) == 1
     if [piece.type for piece in told[:2]] != ["DIGITS", "CELLS"] or len(told) < 3 or clause.has("IF", "EITHER", *REASONS):

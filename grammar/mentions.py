@@ -17,8 +17,7 @@ from .statements import Said
 from .vocabulary import Cell, Geometry, House
 from .words import Script, Word
 
-HEADS = ("ONE", "NUM", "PLU", "RC", "RX", "CX", "BX", "PAIR", "ROW", "COL", "BOX", "ROWS", "COLS", "BOXES", "CELLW", "BESIDE")
-HEADS += ("NEARBOX",)
+HEADS = frozenset("ONE NUM PLU RC RX CX BX PAIR ROW COL BOX ROWS COLS BOXES CELLW BESIDE NEARBOX".split())
 OF_TWO = ("have", "both", "are", "hold", "contain", "own", "do", "lack", "rule", "exclude", "share", "see", "meet")
 """Verbs of several."""
 EDGE = ""

@@ -408,7 +408,8 @@ class Teller(Kinds):
         if not (told and denied and mere) or frame.reasoned or frame.hypotheses or frame.placing or len(digits) != 1:
             return
         clause = told[0]
-        it = any(piece.text.split()[-1:] == ["it"] for piece in clause.of("PRONOUN")) or _IT.search(clause.of(*PLACEMENTS)[0].text)
+        it = any(piece.text.split()[-1:] == ["it"] for piece in clause.of("PRONOUN"))
+        it = it or _IT.search(clause.of(*PLACEMENTS)[0].text) is not None
         it = it or (clause.first and clause.pieces[0].type == "FORCE")  # "Has to be r8c7."
         cells = clause.values("cells")
         if not it or len(cells) != 1 or cells[0] in denied or clause.has("DIGITS", *REMOVALS):
@@ -1124,9 +1125,8 @@ def _without_evidence(effects: Sequence[Effect], apart: bool = False) -> Iterato
 
 
 def _of_single(effects: tuple[Effect, ...], reason: Reason | None) -> tuple[Effect, ...]:
-    """``Then r2c6 can't be 2 any more, and only r5c6 still offers a 2``: a single shows what is put in, and not what led to it."""
-    at = next((at for at, effect in enumerate(effects) if isinstance(effect, Placement)), 0)
-    digit = effects[at].digit if isinstance(effects[at], Placement) else None
+    """``Then r2c6 can't be 2 any more, and only r5c6 still offers a 2``: a single shows what is put in, not what led to it."""
+    at, digit = next(((at, e.digit) for at, e in enumerate(effects) if isinstance(e, Placement)), (0, None))
     if reason is None or reason.name.value not in SINGLES[:3] or digit is None:
         return effects
     led_to = [

@@ -216,8 +216,12 @@ class Script:
         """Does the narrator write every digit as a figure? Then ``r2c4 can't be one`` and ``the other two`` name none."""
         told = r"(?:a|an|the|is|are|be|no|its|of|has|for|on|with|by|only|just)"
         figures = re.findall(rf"\b{told} [1-9](?:'?s)?\b", self.text, re.I)
-        counted = r"(?! (?:\w+ )?(?:cells|squares|gaps|places|spots|boxes|rows|columns|lines|digits|numbers|candidates|of|others?)\b)"
-        spelt = re.findall(rf"\b(?:a|an|the|is|be|its|no) (?:three|four|five|six|seven|eight|nine)s?\b{counted}", self.text, re.I)
+        counted = (
+            r"(?! (?:\w+ )?(?:cells|squares|gaps|places|spots|boxes|rows|columns|lines|digits|numbers|candidates|of|others?)\b)"
+        )
+        spelt = re.findall(
+            rf"\b(?:a|an|the|is|be|its|no) (?:three|four|five|six|seven|eight|nine)s?\b{counted}", self.text, re.I
+        )
         return len(figures) >= FIGURES and len(spelt) * FIGURES <= len(figures)
 
     @cached_property
@@ -253,7 +257,7 @@ class Script:
         for at in range(2, len(kinds) - 3):
             apart = kinds[at - 2 : at + 4] == [second, "NUM", first, "NUM", second, "NUM"]
             # "... a three over in column seven | row five has one": of a cell that is seldom said
-            has = kinds[at - 2 : at + 2] == [second, "NUM", first, "NUM"] and words[at + 2].norm in HAVING
+            has = kinds[at - 2 : at + 2] == [second, "NUM", first, "NUM"] and words[at + 2].norm in OF_A_LINE
             apart = apart or (has and kinds[max(0, at - 3)] in ("OF", "ON"))
             if apart and kinds[max(0, at - 4) : at - 2] != [first, "NUM"]:
                 yield at
@@ -518,7 +522,9 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(_sided([*_counted([*_beside([*_held(_supposing(_reason_why([*_ranged([*_along([*_said_twice(words)])])])))])])]))
+    words = list(
+        _sided([*_counted([*_beside([*_held(_supposing(_reason_why([*_ranged([*_along([*_said_twice(words)])])])))])])])
+    )
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":
@@ -851,13 +857,15 @@ def _listed(after: Sequence[Word]) -> bool:
     return len(after) == 2 and after[0].kind == "NUM" and (after[1].kind in ("COMMA", "AND"))
 
 
-HAVING = ("has", "have", "already", "got", "needs", "wants", "ends", "starts", "begins", "lacks")
+OF_A_LINE = ("has", "have", "already", "got", "needs", "wants", "ends", "starts", "begins", "lacks")
+"""Verbs of a row or a column, and hardly of a cell."""
 OF_ONE = ("is", "can", "cannot", "must", "has", "goes", "was", "will", "belongs")
 WAYS = ("along", "down", "up", "across")
 TO_BOX = re.compile(
     r"the (box|block) ((just|right|directly|immediately) )*("
     r"(to|on) (the (?P<across>left|right) of (it|that one|this one|that|this)|its (?P<over>left|right))"
-    r"|(?P<level>above|below|beneath|under|underneath)( (it|that one|this one|that|this))?(?! (the|that|this|it|row|col|r\d|b\d)\b)) "
+    r"|(?P<level>above|below|beneath|under|underneath)( (it|that one|this one|that|this))?"
+    r"(?! (the|that|this|it|row|col|r\d|b\d)\b)) "
 )
 """A box that is told by the way to it."""
 ABOVE_OR_BELOW = {"above": -1, "over": -1, "below": 1, "beneath": 1, "under": 1, "underneath": 1}

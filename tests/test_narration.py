@@ -14,6 +14,19 @@ from stepwarrant.grammar.vocabulary import geometry
 from stepwarrant.grammar.writer import write_statement
 
 SINGLES = {
+    # Where else the digit is, and by what it is kept out, leads up to where it goes
+    "Box 5 needs a 6, and rows 4 and 5 both have one, as does column 4; nothing is left but r6c5.": (
+        "r6c5 = 6 because hidden single in b5"
+    ),
+    "Row 7 wants a 7. The 7 cannot be in r7c3 or in r7c9, so it drops into r7c6.": "r7c6 = 7 because hidden single in r7",
+    "Column 9 wants an 8: row 4 is out because of r4c8, row 6 because of the 8 we just wrote, and r5c9 is therefore 8.": (
+        "r5c9 = 8 because hidden single in c9"
+    ),
+    "Box 6 wants a 2. Row 4, column 8 and column 9 each have one, so it can only be at r5c7.": (
+        "r5c7 = 2 because hidden single in b6"
+    ),
+    "Column 4, with r5c4 no longer available, has its 5 at r8c4.": "r8c4 = 5 because hidden single in c4",
+    "Row 8 has one empty cell left. The missing number is 6.": "? = 6 because last cell in r8",
     # Houses that have the digit, or no room for it, bear witness: they are neither what it is alone in nor an effect.
     "Box 2 has three vacancies, and because row 3 already owns a 6, the 6 of that box must sit in row 2, column 5.": (
         "r2c5 = 6 because hidden single in b2"
@@ -183,6 +196,24 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    # What goes, and from where more; cells by their line, by their number in a list, and told after what they lose
+    "r4c1, r4c5 and r4c9 are a naked triple of 1, 2 and 3. Rub the 2 out in r4c2, and in r4c8 as well.": (
+        "r4c2 not 2; r4c8 not 2 because naked triple 1 2 3 at r4c1 r4c5 r4c9"
+    ),
+    "r1c5 and r1c8 are a pair of 3 and 4 in row 1, so columns 2 to 4 of that row lose the 3.": (
+        "r1c2 r1c3 r1c4 not 3 because naked pair 3 4 at r1c5 r1c8 in r1"
+    ),
+    "Suppose r3c2 is not 8. Then it is 2. Along row 3: column 5 becomes 4, and then column 7 becomes 8. "
+    "Any cell that sees both ends can't be 8. That's r1c2 and r1c3.": (
+        "r1c2 r1c3 not 8 because chain r3c2 not 8 then r3c2 is 2 then r3c5 is 4 then r3c7 is 8"
+    ),
+    "Four cells: r2c9 (58), r2c6 (78), r1c4 (47) and r5c4 (45). If the first is not 5 it is 8, the second is then 7, "
+    "the third 4 and the fourth 5. So r5c9, which sees both ends, is therefore not 5.": (
+        "r5c9 not 5 because chain r2c9 not 5 then r2c9 is 8 then r2c6 is 7 then r1c4 is 4 then r5c4 is 5"
+    ),
+    "In row 4, a 3 in r4c5 would force r8c1, which is just 2 or 3, into being a 2.": (
+        "? not ? because chain r4c5 is 3 then r8c1 is 2"
+    ),
     # Lists of lines, fins beside fish, cases and chains in few words
     "All the 6s of box 8 lie along row 9, in columns 4, 5 and 6, so column 2, row 9 may not have a 6.": (
         "r9c2 not 6 because pointing 6 in b8 along r9"
@@ -221,13 +252,9 @@ PATTERNS = {
     "Start at r1c3. If it's not 7, it's 6. Then r2c3 is 5 and r3c3 is 7. Either way, r1c3 or r3c3 is 7, by this XY-chain, "
     "and so r3c2 loses 7.": "r3c2 not 7 because chain r1c3 not 7 then r1c3 is 6 then r2c3 is 5 then r3c3 is 7",
     "Follow the 3s from r5c5 to r5c6, on to r6c6 and then r6c2. The first or the last of them is 3. "
-    "3 can be struck from r3c2.": (
-        "r3c2 not 3 because x-chain on 3: r5c5 r5c6 r6c6 r6c2"
-    ),
+    "3 can be struck from r3c2.": ("r3c2 not 3 because x-chain on 3: r5c5 r5c6 r6c6 r6c2"),
     "Finned X-wing of 1s: columns 3 and 4 against rows 2 and 6, fin at r3c3, and that's why in column 4 there's no 8 "
-    "in row 6.": (
-        "r6c4 not 8 because finned x-wing on 1 in c3 c4 cover r2 r6 fins r3c3"
-    ),
+    "in row 6.": ("r6c4 not 8 because finned x-wing on 1 in c3 c4 cover r2 r6 fins r3c3"),
     "Take the cells open to the 2 of box five. It follows that in column eight there's no 2 in row five.": (
         "r5c8 not 2 because facts 2 in b5"
     ),
@@ -240,13 +267,9 @@ PATTERNS = {
         "r1c5 not 6 7 because naked pair 6 7 at r1c2 r1c8 in r1"
     ),
     "With r3c3 as pivot (2 and 5) and pincers r3c8 (2, 9) and r1c1 (5, 9), any cell seeing both pincers cannot be 9: "
-    "r1c8 drops it.": (
-        "r1c8 not 9 because xy-wing pivot r3c3 wings r3c8 r1c1"
-    ),
+    "r1c8 drops it.": ("r1c8 not 9 because xy-wing pivot r3c3 wings r3c8 r1c1"),
     "Row 3 is next. The cells in its columns 2 and 9 hold the same two candidates, 1 and 3, and form a naked pair; "
-    "hence r3c1 loses its 1.": (
-        "r3c1 not 1 because naked pair 1 3 at r3c2 r3c9 in r3"
-    ),
+    "hence r3c1 loses its 1.": ("r3c1 not 1 because naked pair 1 3 at r3c2 r3c9 in r3"),
     "In row 9 the 6 is either r9c7 or r9c8, both box 9, so no 6 in r7c7 and none in r7c8.": (
         "r7c7 r7c8 not 6 because claiming 6 in r9 within b9"
     ),
@@ -261,9 +284,7 @@ PATTERNS = {
         "r4c1 not 4 because finned swordfish on 4 in r2 r5 r8 cover c1 c4 c7 fins r5c3"
     ),
     "Either r8c8 is an 8 or it isn't. Say it isn't. Then r8c4 is an 8. Then r5c6 is an 8. So "
-    "r8c8 or r5c6 is an 8. 8 goes from r5c8.": (
-        "r5c8 not 8 because chain r8c8 not 8 then r8c4 is 8 then r5c6 is 8"
-    ),
+    "r8c8 or r5c6 is an 8. 8 goes from r5c8.": ("r5c8 not 8 because chain r8c8 not 8 then r8c4 is 8 then r5c6 is 8"),
     "r1c3 is not 2, and neither is r2c9, r1c7 and r3c8 lose their 3s. Why? r2c3, r2c7 and r2c9 "
     "are a naked triple of 2, 3 and 9.": (
         "r1c3 not 2; r2c9 not 2; r1c7 r3c8 not 3 because naked triple 2 3 9 at r2c3 r2c7 r2c9"
@@ -291,9 +312,7 @@ PATTERNS = {
         "r3c2 not 2 because finned x-wing on 2 in r2 r8 cover c2 c4 fins r8c1 r8c3"
     ),
     "The seventh cell of row 1 has only 4, and r1c8 has only 6. That's two cells for two "
-    "digits, 4 and 6. So r1c2 is not a 6.": (
-        "r1c2 not 6 because naked pair 4 6 at r1c7 r1c8"
-    ),
+    "digits, 4 and 6. So r1c2 is not a 6.": ("r1c2 not 6 because naked pair 4 6 at r1c7 r1c8"),
     "Here's what we know: the 3 of row 4 is in r4c4. It follows that r5c5 can't be a "
     "3.": "r5c5 not 3 because facts r4c4, 3 in r4",
     "I say that r3c2 is not a 1. Suppose r3c4 is not a 1. Then r1c4 has to be a 1. In other words, r3c4 or r1c4 is a 1.": (
@@ -598,9 +617,7 @@ SPEECH = {
     "columns one and six are the only places in row five for two and three and so nothing else can go in both cells": (
         "r5c1 r5c6 not ? because hidden pair 2 3 at r5c1 r5c6 in r5"
     ),
-    "and the four in column two can't be in row five so it's in row eight column two": (
-        "r8c2 = 4 because hidden single in c2"
-    ),
+    "and the four in column two can't be in row five so it's in row eight column two": ("r8c2 = 4 because hidden single in c2"),
     "row 4 where does the six go it's in column two or in column three and both of those are in box four so the six can't be "
     "anywhere else in box four": "rest of b4 not 6 because claiming 6 in r4 within b4",
     "in row 6 column one is four or nine and column eight is four or nine as well so that's a naked pair so row six column "
@@ -676,6 +693,25 @@ def read(text: str) -> Narration:
 def test_most_literal_reading(text: str, statement: str) -> None:
     narration = read(text)
     assert [[write_statement(step)[0] for step in reading.alternatives[0]] for reading in narration.readings] == [[statement]]
+
+
+def test_a_box_is_told_by_the_way_to_it_and_its_missing_is_it_is() -> None:
+    told = {
+        "The 3 of the top-left box is in r1c1. The box below it needs a 3, and column 2 has one; only r5c3 remains.": [
+            "r1c1 = 3 because hidden single in b1",
+            "r5c3 = 3 because hidden single in b4",
+        ],
+        # No box lies to the left of box 1: nothing is made up.
+        "The 3 of the top-left box is in r1c1. The box to the left of it needs a 3, and only r5c3 remains.": [
+            "r1c1 = 3 because hidden single in b1",
+            "r5c3 = 3 because hidden single",
+        ],
+        "where can the one of column five go row one has a one and box five has a one already so its in row two column five": [
+            "r2c5 = 1 because hidden single in c5",
+        ],
+    }
+    for text, steps in told.items():
+        assert [write_statement(reading.alternatives[0][0])[0] for reading in read(text).readings] == steps
 
 
 @pytest.mark.parametrize("text", TALK)
@@ -1042,9 +1078,7 @@ TOLD_IN_TURNS = {
         "rest of r9 not 9; r1c9 not 9 because naked pair 4 9 at r7c8 r9c9"
     ),
     "Row 2 has its 6 in column 7 or 8. Row 4 has its 6 in column 7, 8 or 9. "
-    "And row 9 has its 6 in column 8 or 9. r1c8 loses 6.": (
-        "r1c8 not 6 because swordfish on 6 in r2 r4 r9 cover c7 c8 c9"
-    ),
+    "And row 9 has its 6 in column 8 or 9. r1c8 loses 6.": ("r1c8 not 6 because swordfish on 6 in r2 r4 r9 cover c7 c8 c9"),
     "In column 4 the 3 can go in row 3 or 7, in column 6 in row 1 or 7, and in column 8 in row 1, 3 or 7. "
     "Those three columns have only rows 1, 3 and 7 between them. So r7c1 can't be 3.": (
         "r7c1 not 3 because swordfish on 3 in c4 c6 c8 cover r3 r7 r1"
@@ -1094,9 +1128,7 @@ TOLD_IN_TURNS = {
     "Row 8 wants a 4, and column 3 is all it has.": "r8c3 = 4 because hidden single in r8",
     "What else but a 4 could be in r5c3?": "r5c3 = 4 because naked single",
     "In row 5, 2 and 3 are a hidden pair in columns 1 and 6, and that gets rid of these: "
-    "the 8 from r5c1, the 7 and the 9 from r5c6.": (
-        "r5c1 not 8; r5c6 not 7 9 because hidden pair 2 3 at r5c1 r5c6 in r5"
-    ),
+    "the 8 from r5c1, the 7 and the 9 from r5c6.": ("r5c1 not 8; r5c6 not 7 9 because hidden pair 2 3 at r5c1 r5c6 in r5"),
     "With an X-wing of 6s in rows 2 and 4, columns 4 and 7, here's what goes: "
     "the 6 from the rest of column 4, and the 6 from r1c7.": (
         "rest of c4 not 6; r1c7 not 6 because x-wing on 6 in r2 r4 cover c4 c7"
@@ -1122,9 +1154,7 @@ TOLD_IN_TURNS = {
         "r4c2 not 7 because pointing 7 in b6 along r4"
     ),
     "A pair: r7c1 is 2 or 9, and r7c8 is 2 or 9. So for the rest of that row, column 2 isn't a 9, and column 3 isn't "
-    "a 2 or a 9.": (
-        "r7c2 not 9; r7c3 not 2 9 because naked pair 2 9 at r7c1 r7c8 in r7"
-    ),
+    "a 2 or a 9.": ("r7c2 not 9; r7c3 not 2 9 because naked pair 2 9 at r7c1 r7c8 in r7"),
     "In box 5, the 4 has got to be in row 6, because row 4 has one. So columns 1 and 2 in that row, they lose their 4s.": (
         "r6c1 r6c2 not 4 because pointing 4 in b5 along r6"
     ),
@@ -1136,9 +1166,7 @@ TOLD_IN_TURNS = {
     "3 in column 2: row 4 has one and box 7 has one, so r6c2 is the place.": "r6c2 = 3 because hidden single in c2",
     "In column 2 they live at rows 4 and 7. In column 8 they live at rows 4 and 9. Nearly an X-wing of 3s on rows 4 "
     "and 9, spoiled by a fin: r7c2. If the fin is not the 3, the 3 of column 2 is in row 4. Either way, columns 1 and 3 "
-    "lose the 3 in row 9.": (
-        "r9c1 r9c3 not 3 because finned x-wing on 3 in c2 c8 cover r4 r9 fins r7c2"
-    ),
+    "lose the 3 in row 9.": ("r9c1 r9c3 not 3 because finned x-wing on 3 in c2 c8 cover r4 r9 fins r7c2"),
     "If r2c7 isn't a 2, then it has to be a 1, which means r3c3 is a 1, and therefore r3c7 has to be a 5, so that "
     "either r2c7 is a 2 or r3c7 is a 5. That's why there's no 2 in r3c7.": (
         "r3c7 not 2 because chain r2c7 not 2 then r2c7 is 1 then r3c3 is 1 then r3c7 is 5"
