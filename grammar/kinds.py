@@ -308,6 +308,7 @@ class Kinds:
         """``Row 8 has one empty cell left. The missing number is 6.``: the digit of the last cell."""
         types = [piece.type for piece in clause.pieces if piece.type != "PRONOUN"]
         told = types == ["THAT_DIGIT", "BE", "DIGITS"] or (types[:2] == ["NEEDED", "DIGITS"] and clause.has("PRONOUN"))
+        told = told or (types == ["FORCE", "DIGITS"] and not clause.first and not self.frame.hypotheses)
         waits = any(told.has("LAST_CELL") for told in self.frame.reasons) and not self.frame.complete
         return told and waits and len(clause.digits) == 1
 

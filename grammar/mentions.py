@@ -15,7 +15,7 @@ from lark.grammar import NonTerminal, Symbol
 from .naming import NAMING, parsed, whole
 from .statements import Said
 from .vocabulary import Cell, Geometry, House
-from .words import Script, Word
+from .words import OF_A_LINE, Script, Word
 
 HEADS = frozenset("ONE NUM PLU RC RX CX BX PAIR ROW COL BOX ROWS COLS BOXES CELLW BESIDE NEARBOX".split())
 OF_TWO = ("have", "both", "are", "hold", "contain", "own", "do", "lack", "rule", "exclude", "share", "see", "meet")
@@ -341,7 +341,9 @@ class _PhraseReader:
     def two_lines(self, tree: Tree[Token], end: int) -> bool:
         """Is it of two lines that something is said, and not of the cell in both: ``row 6 and column 2 have it``?"""
         joined = any(token.type == "AND" for token in _tokens(tree))
-        return joined and end < len(self.words) and self.words[end].norm in OF_TWO
+        parted = joined and any(token.type == "COMMA" for token in _tokens(tree))  # "so it's in row 4, and column 3 has an 8"
+        verb = self.words[end].norm if end < len(self.words) else ""
+        return joined and (verb in OF_TWO or (parted and verb in OF_A_LINE))
 
     def each_line(self, tree: Tree[Token], end: int) -> bool:
         """Do several lines "each have" a digit, and no cells: ``row 4, column 8 and column 9 each have one``?"""

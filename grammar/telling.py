@@ -11,6 +11,7 @@ from . import patterns
 from .borders import all_told, leaves_chain, mere_effects, refuted, shown_by, told_late
 from .carrying import (
     ANSWERED,
+    NOT_BEING,
     as_fin,
     asked_before,
     beside,
@@ -404,7 +405,7 @@ class Teller(Kinds):
         told = [clause for clause in sentence.clauses if clause.has(*PLACEMENTS)][:1]
         denied = [cell for clause in frame.effective for cell in clause.values("cells")]
         digits = {digit for clause, _ in frame.clauses for digit in clause.values("digits")}
-        mere = all(clause.has("DENY") and not clause.has("REMOVE", "TAKE", "GONE") for clause in frame.effective)
+        mere = all(NOT_BEING.match(piece.text) for clause in frame.effective for piece in clause.of(*REMOVALS))
         if not (told and denied and mere) or frame.reasoned or frame.hypotheses or frame.placing or len(digits) != 1:
             return
         clause = told[0]
@@ -889,7 +890,9 @@ class Teller(Kinds):
         named = {*clause.values("cells")}
         if not placed or not clause.has("ONLY_PLACE", "ONLY_DIGIT", "LAST_CELL") or self.opens:
             return False
-        if any("short" in piece.text.split() for piece in clause.of("LAST_CELL")):
+        adds = bool(self.sentences[-1].words) and self.sentences[-1].words[0].norm == "and"
+        left = [piece.text for piece in clause.of("LAST_CELL")]
+        if any("short" in text.split() or (adds and ONE_LEFT.search(text)) for text in left):
             return False  # "so r2c8 is 1. And column 8 is one short of full": one is still to come
         houses = clause.values("houses")
         around = all(cells <= set(self.geometry.cells_of[house]) for house in houses)
