@@ -1015,7 +1015,7 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
             at = clause.pieces[0].start  # "the 6 is forced into r4c4, and in column 5 into r8c5"
             digit = replace(last.of("DIGITS")[-1], start=at, end=at)
             clause.pieces = [digit, Piece("PLACE", "goes", at, at), *clause.pieces]
-        made = [piece.type for piece in clause.pieces] == ["LEADS", "PRONOUN", "DIGITS"] and following is not None
+        made = [piece.type for piece in clause.pieces] == ["LEADS", "PRONOUN", "DIGITS"]
         made = made and following is not None and following.has("LAST_CELL")  # "... and makes it 2, whereupon column 5 closes"
         if not clause.predicates and not made:
             if last is not None and following is not None and _said_which(last, clause, following):

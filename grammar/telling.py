@@ -12,6 +12,7 @@ from .borders import all_told, leaves_chain, mere_effects, refuted, shown_by, to
 from .carrying import (
     ANSWERED,
     NOT_BEING,
+    PUT_IT,
     as_fin,
     asked_before,
     beside,
@@ -53,7 +54,6 @@ from .words import Script, Word
 
 SINGLES = ("naked single", "hidden single", "last cell", "facts")
 ONE_LEFT = re.compile(r"\b(one|single) (\w+ )?(hole|gap|cell|square|space|blank)\b")
-_IT = re.compile(r"\bit\b")
 FRESH = {
     "now",
     "next",
@@ -410,7 +410,7 @@ class Teller(Kinds):
             return
         clause = told[0]
         it = any(piece.text.split()[-1:] == ["it"] for piece in clause.of("PRONOUN"))
-        it = it or _IT.search(clause.of(*PLACEMENTS)[0].text) is not None
+        it = it or PUT_IT.search(clause.of(*PLACEMENTS)[0].text) is not None
         it = it or (clause.first and clause.pieces[0].type == "FORCE")  # "Has to be r8c7."
         cells = clause.values("cells")
         if not it or len(cells) != 1 or cells[0] in denied or clause.has("DIGITS", *REMOVALS):

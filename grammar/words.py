@@ -522,9 +522,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    words = list(
-        _sided([*_counted([*_beside([*_held(_supposing(_reason_why([*_ranged([*_along([*_said_twice(words)])])])))])])])
-    )
+    for told_so in (_said_twice, _along, _ranged, _reason_why, _supposing, _held, _beside, _counted, _sided):
+        words = [*told_so(words)]
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
         if word.norm == "-":

@@ -252,9 +252,13 @@ PATTERNS = {
     "Start at r1c3. If it's not 7, it's 6. Then r2c3 is 5 and r3c3 is 7. Either way, r1c3 or r3c3 is 7, by this XY-chain, "
     "and so r3c2 loses 7.": "r3c2 not 7 because chain r1c3 not 7 then r1c3 is 6 then r2c3 is 5 then r3c3 is 7",
     "Follow the 3s from r5c5 to r5c6, on to r6c6 and then r6c2. The first or the last of them is 3. "
-    "3 can be struck from r3c2.": ("r3c2 not 3 because x-chain on 3: r5c5 r5c6 r6c6 r6c2"),
+    "3 can be struck from r3c2.": (
+        "r3c2 not 3 because x-chain on 3: r5c5 r5c6 r6c6 r6c2"
+    ),
     "Finned X-wing of 1s: columns 3 and 4 against rows 2 and 6, fin at r3c3, and that's why in column 4 there's no 8 "
-    "in row 6.": ("r6c4 not 8 because finned x-wing on 1 in c3 c4 cover r2 r6 fins r3c3"),
+    "in row 6.": (
+        "r6c4 not 8 because finned x-wing on 1 in c3 c4 cover r2 r6 fins r3c3"
+    ),
     "Take the cells open to the 2 of box five. It follows that in column eight there's no 2 in row five.": (
         "r5c8 not 2 because facts 2 in b5"
     ),
@@ -267,9 +271,13 @@ PATTERNS = {
         "r1c5 not 6 7 because naked pair 6 7 at r1c2 r1c8 in r1"
     ),
     "With r3c3 as pivot (2 and 5) and pincers r3c8 (2, 9) and r1c1 (5, 9), any cell seeing both pincers cannot be 9: "
-    "r1c8 drops it.": ("r1c8 not 9 because xy-wing pivot r3c3 wings r3c8 r1c1"),
+    "r1c8 drops it.": (
+        "r1c8 not 9 because xy-wing pivot r3c3 wings r3c8 r1c1"
+    ),
     "Row 3 is next. The cells in its columns 2 and 9 hold the same two candidates, 1 and 3, and form a naked pair; "
-    "hence r3c1 loses its 1.": ("r3c1 not 1 because naked pair 1 3 at r3c2 r3c9 in r3"),
+    "hence r3c1 loses its 1.": (
+        "r3c1 not 1 because naked pair 1 3 at r3c2 r3c9 in r3"
+    ),
     "In row 9 the 6 is either r9c7 or r9c8, both box 9, so no 6 in r7c7 and none in r7c8.": (
         "r7c7 r7c8 not 6 because claiming 6 in r9 within b9"
     ),
@@ -284,7 +292,9 @@ PATTERNS = {
         "r4c1 not 4 because finned swordfish on 4 in r2 r5 r8 cover c1 c4 c7 fins r5c3"
     ),
     "Either r8c8 is an 8 or it isn't. Say it isn't. Then r8c4 is an 8. Then r5c6 is an 8. So "
-    "r8c8 or r5c6 is an 8. 8 goes from r5c8.": ("r5c8 not 8 because chain r8c8 not 8 then r8c4 is 8 then r5c6 is 8"),
+    "r8c8 or r5c6 is an 8. 8 goes from r5c8.": (
+        "r5c8 not 8 because chain r8c8 not 8 then r8c4 is 8 then r5c6 is 8"
+    ),
     "r1c3 is not 2, and neither is r2c9, r1c7 and r3c8 lose their 3s. Why? r2c3, r2c7 and r2c9 "
     "are a naked triple of 2, 3 and 9.": (
         "r1c3 not 2; r2c9 not 2; r1c7 r3c8 not 3 because naked triple 2 3 9 at r2c3 r2c7 r2c9"
@@ -312,7 +322,9 @@ PATTERNS = {
         "r3c2 not 2 because finned x-wing on 2 in r2 r8 cover c2 c4 fins r8c1 r8c3"
     ),
     "The seventh cell of row 1 has only 4, and r1c8 has only 6. That's two cells for two "
-    "digits, 4 and 6. So r1c2 is not a 6.": ("r1c2 not 6 because naked pair 4 6 at r1c7 r1c8"),
+    "digits, 4 and 6. So r1c2 is not a 6.": (
+        "r1c2 not 6 because naked pair 4 6 at r1c7 r1c8"
+    ),
     "Here's what we know: the 3 of row 4 is in r4c4. It follows that r5c5 can't be a "
     "3.": "r5c5 not 3 because facts r4c4, 3 in r4",
     "I say that r3c2 is not a 1. Suppose r3c4 is not a 1. Then r1c4 has to be a 1. In other words, r3c4 or r1c4 is a 1.": (
@@ -617,7 +629,9 @@ SPEECH = {
     "columns one and six are the only places in row five for two and three and so nothing else can go in both cells": (
         "r5c1 r5c6 not ? because hidden pair 2 3 at r5c1 r5c6 in r5"
     ),
-    "and the four in column two can't be in row five so it's in row eight column two": ("r8c2 = 4 because hidden single in c2"),
+    "and the four in column two can't be in row five so it's in row eight column two": (
+        "r8c2 = 4 because hidden single in c2"
+    ),
     "row 4 where does the six go it's in column two or in column three and both of those are in box four so the six can't be "
     "anywhere else in box four": "rest of b4 not 6 because claiming 6 in r4 within b4",
     "in row 6 column one is four or nine and column eight is four or nine as well so that's a naked pair so row six column "
@@ -1078,7 +1092,9 @@ TOLD_IN_TURNS = {
         "rest of r9 not 9; r1c9 not 9 because naked pair 4 9 at r7c8 r9c9"
     ),
     "Row 2 has its 6 in column 7 or 8. Row 4 has its 6 in column 7, 8 or 9. "
-    "And row 9 has its 6 in column 8 or 9. r1c8 loses 6.": ("r1c8 not 6 because swordfish on 6 in r2 r4 r9 cover c7 c8 c9"),
+    "And row 9 has its 6 in column 8 or 9. r1c8 loses 6.": (
+        "r1c8 not 6 because swordfish on 6 in r2 r4 r9 cover c7 c8 c9"
+    ),
     "In column 4 the 3 can go in row 3 or 7, in column 6 in row 1 or 7, and in column 8 in row 1, 3 or 7. "
     "Those three columns have only rows 1, 3 and 7 between them. So r7c1 can't be 3.": (
         "r7c1 not 3 because swordfish on 3 in c4 c6 c8 cover r3 r7 r1"
@@ -1128,7 +1144,9 @@ TOLD_IN_TURNS = {
     "Row 8 wants a 4, and column 3 is all it has.": "r8c3 = 4 because hidden single in r8",
     "What else but a 4 could be in r5c3?": "r5c3 = 4 because naked single",
     "In row 5, 2 and 3 are a hidden pair in columns 1 and 6, and that gets rid of these: "
-    "the 8 from r5c1, the 7 and the 9 from r5c6.": ("r5c1 not 8; r5c6 not 7 9 because hidden pair 2 3 at r5c1 r5c6 in r5"),
+    "the 8 from r5c1, the 7 and the 9 from r5c6.": (
+        "r5c1 not 8; r5c6 not 7 9 because hidden pair 2 3 at r5c1 r5c6 in r5"
+    ),
     "With an X-wing of 6s in rows 2 and 4, columns 4 and 7, here's what goes: "
     "the 6 from the rest of column 4, and the 6 from r1c7.": (
         "rest of c4 not 6; r1c7 not 6 because x-wing on 6 in r2 r4 cover c4 c7"
@@ -1154,7 +1172,9 @@ TOLD_IN_TURNS = {
         "r4c2 not 7 because pointing 7 in b6 along r4"
     ),
     "A pair: r7c1 is 2 or 9, and r7c8 is 2 or 9. So for the rest of that row, column 2 isn't a 9, and column 3 isn't "
-    "a 2 or a 9.": ("r7c2 not 9; r7c3 not 2 9 because naked pair 2 9 at r7c1 r7c8 in r7"),
+    "a 2 or a 9.": (
+        "r7c2 not 9; r7c3 not 2 9 because naked pair 2 9 at r7c1 r7c8 in r7"
+    ),
     "In box 5, the 4 has got to be in row 6, because row 4 has one. So columns 1 and 2 in that row, they lose their 4s.": (
         "r6c1 r6c2 not 4 because pointing 4 in b5 along r6"
     ),
@@ -1166,7 +1186,9 @@ TOLD_IN_TURNS = {
     "3 in column 2: row 4 has one and box 7 has one, so r6c2 is the place.": "r6c2 = 3 because hidden single in c2",
     "In column 2 they live at rows 4 and 7. In column 8 they live at rows 4 and 9. Nearly an X-wing of 3s on rows 4 "
     "and 9, spoiled by a fin: r7c2. If the fin is not the 3, the 3 of column 2 is in row 4. Either way, columns 1 and 3 "
-    "lose the 3 in row 9.": ("r9c1 r9c3 not 3 because finned x-wing on 3 in c2 c8 cover r4 r9 fins r7c2"),
+    "lose the 3 in row 9.": (
+        "r9c1 r9c3 not 3 because finned x-wing on 3 in c2 c8 cover r4 r9 fins r7c2"
+    ),
     "If r2c7 isn't a 2, then it has to be a 1, which means r3c3 is a 1, and therefore r3c7 has to be a 5, so that "
     "either r2c7 is a 2 or r3c7 is a 5. That's why there's no 2 in r3c7.": (
         "r3c7 not 2 because chain r2c7 not 2 then r2c7 is 1 then r3c3 is 1 then r3c7 is 5"

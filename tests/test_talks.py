@@ -37,20 +37,19 @@ def grave(report: Any) -> list[tuple[int, str]]:
 
 
 def missed(known: dict[str, Any], report: Any) -> list[int]:
-    """The numbers of the steps of which not every effect is told and warranted where the step stands."""
+    """The numbers of the steps that no warranted step stands for."""
     read = [
         (step.line, {str(effect.claim).replace(" = ", "=").replace(" not ", "<>") for effect in step.effects})
         for step in report.steps
         if step.verdict == "warranted"
     ]
     begins = [first for first, *_ in known["steps"]]
-    missing = []
-    for number, (first, effects, _) in enumerate(known["steps"], 1):
-        until = max(first + FAR, *begins[number : number + 1], first)
-        near = [claims for line, claims in read if first - BEFORE <= line <= until]
-        if not {*effects.split()} <= set[str]().union(*near):
-            missing.append(number)
-    return missing
+    until = [max(first + FAR, following) for first, following in zip(begins, [*begins[1:], 0])]
+    return [
+        number
+        for number, (first, effects, _) in enumerate(known["steps"], 1)
+        if not any(first - BEFORE <= line <= until[number - 1] and {*effects.split()} <= claims for line, claims in read)
+    ]
 
 
 @pytest.mark.parametrize(
@@ -82,11 +81,11 @@ def missed(known: dict[str, Any], report: Any) -> list[int]:
         ),
         ("tern", [44], []),
         ("kettle", [33, 37, 43], []),
-        ("shoal", [28, 30, 31, 33, 35], []),
+        ("shoal", [14, 28, 30, 31, 33, 35], []),
         ("gull", [17, 19, 21, 26, 27, 28, 29, 38, 39, 40], [(430, "effect-refuted"), (433, "effect-refuted")]),
-        ("petrel", [19, 32, 33], [(64, "effect-refuted")]),
+        ("petrel", [19, 29, 32, 33], [(64, "effect-refuted")]),
         ("ladder", [], []),
-        ("anchor", [42], []),
+        ("anchor", [27, 42], []),
         (
             "herring",
             [4, 6, 7, 8, 9, 15, 16, 17, 20, 21, 23, 28, 29, 31, 32, 37, 41, 42, 43, 45],
@@ -94,13 +93,13 @@ def missed(known: dict[str, Any], report: Any) -> list[int]:
         ),
         ("gannet", [10, 18], []),
         ("pebble", [22, 23, 41, 42], []),
-        ("rope", [23, 39], []),
+        ("rope", [23, 27, 39], []),
         (
             "crab",
             [11, 14, 15, 18, 19, 20, 26, 27, 29, 32, 33, 37, 43, 44],
             [(61, "effect-refuted"), (247, "cell-outside-house"), (322, "cell-outside-house"), (514, "effect-refuted")],
         ),
-        ("mast", [29, 36, 39, 40], []),
+        ("mast", [14, 29, 36, 39, 40], []),
         ("oar", [15, 37, 38], [(597, "pattern-absent")]),
     ],
 )
