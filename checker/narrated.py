@@ -463,6 +463,7 @@ class _Resolver:
             self._replaces(literal[0], steps, reading, rest)
             or (shown and _leads_to(literal[0], steps))
             or (several and self.gatherer.named(reading.sentences) <= used(steps) and _keeps_name(reading, steps))
+            or (not self.gatherer.whole and self._tells_all_put(reading, steps) and _keeps_name(reading, steps))
         )
         if literal and not by_words and not (clear and stands_for):
             return ()
@@ -497,6 +498,20 @@ class _Resolver:
             return True  # only what is left open is put in the place of a digit in its cell
         elsewhere = placed == literal and len(placed) == len(told) == 1 and placed != told and all(c.holds for c in told)
         return elsewhere or any(claim._replace(holds=False) in told for claim in placed)
+
+    def _tells_all_put(self, reading: Reading, steps: Sequence[Step]) -> bool:
+        """Do the steps say in full what they do, and all that the words of its sentences plainly put or take?
+
+        Where speech was parted by guess, what was made of several parts is a guess, too, and gives way to what holds.
+        """
+        first, last = reading.sentences[0], reading.sentences[-1]
+        begin, end = self.gatherer.begins[first], self.gatherer.begins[last + 1]
+        told = _claims(steps)
+        put = {Claim(candidate, True) for candidate in self.gatherer.put_plainly(begin, end)}
+        shown = {claim for claim in put if self.replay.board.shows(claim)}
+        taken = self.gatherer.taken_plainly(begin, end)
+        gone = all(any(Claim(candidate, False) in told for candidate in part) for part in taken)
+        return len(reading.sentences) > 2 and explicit(steps) and put - shown <= told and gone
 
     def _replaces(self, literal: Sequence[Step], steps: Sequence[Step], reading: Reading, rest: Sequence[int]) -> bool:
         """May the steps stand for a reading that the words leave no other way to take?
@@ -780,9 +795,11 @@ class _Resolver:
         """The placement without its house, where the reader took a house for its reason that it does not lie in."""
         step = reading.alternatives[0][0]
         guessed = judged.problems and judged.problems[0].code == "cell-outside-house" and len(step.effects) == 1
+        if not guessed or step.reason is None or not isinstance(step.effects[0], Placement):
+            return None
         kinds = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "CONFINED", "NEEDED")
-        plainly = any(self.gatherer.says(number, *kinds) for number in reading.sentences)
-        if not guessed or plainly or step.reason is None or not isinstance(step.effects[0], Placement):
+        (house,) = {said.value for slot in step.reason.slots for said in slot.values}
+        if any(self.gatherer.says_of(number, house, *kinds) for number in reading.sentences):
             return None
         for name in SINGLES:
             bare = replace(step, reason=Reason(replace(step.reason.name, value=name)))

@@ -37,6 +37,8 @@ OPEN, REASONLESS, CITED, CROSSING, STEP, BY_NAMES = 1.5, 1.5, 1.0, 1.0, 0.3, 0.4
 paragraph's beginning, that it is one more step, and that its words were not known: two by words go before one by names."""
 
 
+WITNESS = 0.2
+"""What it costs in speech without full stops that something is named for a single that does not come into it."""
 MOST_CHUNKS, INSIDE, FAILS, GUESSED = 14, 0.1, 3.0, 1.0
 """Parts of a sentence that several steps are looked for in; what each step inside one costs, that one of them does not hold,
 and that names are put together to a chain though nothing is supposed."""
@@ -249,6 +251,12 @@ class Parter:
                 return  # what a paragraph's names may show, and its effects left open to those of another one
             guessed = GUESSED * (bool(_ends(step)) and not self.gatherer.supposes(numbers))
             cost = told.cost + BY_NAMES + 2 * CROSSING * crossing + guessed
+            single = step.reason is not None and step.reason.name.value in SINGLES and explicit([step])
+            if not self.gatherer.whole and single:
+                # What else is named speaks for it, or it would not have been put together.
+                cost -= (1 - WITNESS) * len(self.gatherer.named(numbers) - used([step]))
+            elif not self.gatherer.whole and any(map(leaves_open, step.effects)):
+                cost += OPEN
             yield plan.on(replace(told, cost=cost), after(plan.standing, judged))
 
     def _tells_whole(self, numbers: tuple[int, ...], standing: Standing) -> bool:

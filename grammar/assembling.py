@@ -136,9 +136,11 @@ class Names:
 class Assembler:
     """Puts names together to steps on one board."""
 
-    def __init__(self, geometry: Geometry, sight: Sight) -> None:
+    def __init__(self, geometry: Geometry, sight: Sight, spoken: bool = False) -> None:
         self.geometry = geometry
         self.sight = sight
+        self.spoken = spoken
+        """Is it speech without full stops? Its sentences are a guess, and more is left to the names."""
         self.chains: dict[tuple[Mention, ...], Chain] = {}
         """The chain that the board finds in these names."""
 
@@ -169,6 +171,10 @@ class Assembler:
                 for reason in self._reasons(stretch, outside):
                     if not (_unsaid(effects) and _placing(stretch, reason)):
                         yield effects, reason
+                for names in self._without_witnesses(outside, effects) if _removes_all(effects) else ():
+                    for reason in self._reasons(stretch, names, several=True):
+                        if reason.name.value.split()[0] in ("pointing", "claiming", "naked", "hidden"):
+                            yield effects, reason
                 for reason in self._links(stretch, begin, end):
                     yield effects, reason
                 for reason in self._followed(stretch, begin, end):
@@ -177,6 +183,42 @@ class Assembler:
                         yield undone, reason
         if not plain:
             yield from single
+
+    def _without_witnesses(self, names: Names, effects: Sequence[Effect]) -> Iterator[Names]:
+        """The names without those that only say why others are not in question, where a pattern is left.
+
+        ``Box 7 needs a 4: r7c3 and r8c1 see the one at r2c3, and row 9 has one``: cells that have a digit or cannot hold the one
+        that goes, houses that have it, and digits that no other cell named may hold.
+        """
+        removed = {said.value for effect in effects if isinstance(effect, Removal | RestOf) for said in effect.digits}
+        (digit,) = removed if len(removed) == 1 else (None,)
+        kept: list[Mention] = []
+        for name in names.mentions:
+            values = name.values
+            if name.kind == "cells":
+                values = tuple(said for said in values if len(self.sight.candidates(said.value)) > 1)
+                if digit is not None:
+                    values = tuple(said for said in values if digit in self.sight.candidates(said.value))
+            elif name.kind == "houses" and digit is not None:
+                values = tuple(said for said in values if not self._has(said.value, digit))
+            kept.append(replace(name, values=values))
+        may_hold = {held for name in kept if name.kind == "cells" for cell in name.bare for held in self.sight.candidates(cell)}
+        if may_hold:
+            kept = [
+                replace(name, values=tuple(said for said in name.values if said.value in may_hold))
+                if name.kind == "digits"
+                else name
+                for name in kept
+            ]
+        left = Names(tuple(name for name in kept if name.values))
+        if left.mentions and [name.bare for name in left.mentions] != [name.bare for name in names.mentions]:
+            yield left
+        lines = [said.value for said in left.houses]
+        if digit is not None and len(lines) == 2 and left.cells:
+            # "Column 3 has its 7 at r7c3 or r8c3, inside box 7": the cells are those of both
+            both = {cell for cell in self.geometry.cells_of[lines[0]] if cell in self.geometry.cells_of[lines[1]]}
+            if both and {said.value for said in left.cells} <= both:
+                yield Names(tuple(name for name in left.mentions if name.kind != "cells"))
 
     # What is filled in for a single
 
@@ -187,8 +229,11 @@ class Assembler:
         pairs = [
             (cell, digit)
             for cell, digit in product(cells, digits)
-            if all(digit.value not in self.sight.candidates(other.value) for other in cells if other.value != cell.value)
-            and all(other.value not in self.sight.candidates(cell.value) for other in digits if other.value != digit.value)
+            if all(self._no_room(other.value, digit.value) for other in cells if other.value != cell.value)
+            and (
+                all(other.value not in self.sight.candidates(cell.value) for other in digits if other.value != digit.value)
+                or (self.spoken and _side_by_side(stretch.names, cell.value, digit.value))
+            )
             and self.sight.possible(Placement(cell, digit))
         ]
         # What else is named has to speak for it: cells that cannot hold the digit, digits that the cell cannot hold.
@@ -203,6 +248,11 @@ class Assembler:
             return  # another cell, or houses elsewhere, that the words put it in
         for reason in _single_reasons(stretch, around, bool(around or elsewhere)):
             yield (Placement(cell, digit),), reason
+
+    def _no_room(self, cell: Cell, digit: int) -> bool:
+        """Can the digit not be put in the cell, because another is all that it can be, or because it is there already?"""
+        candidates = tuple(self.sight.candidates(cell))
+        return digit not in candidates or (self.spoken and candidates == (digit,))
 
     def _has(self, house: House, digit: int) -> bool:
         """Does the house have the digit, so that it bears witness: ``row 3 already owns a 6``?"""
@@ -285,7 +335,8 @@ class Assembler:
 
     # What shows it
 
-    def _reasons(self, stretch: Stretch, names: Names) -> Iterator[Reason]:
+    def _reasons(self, stretch: Stretch, names: Names, *, several: bool = False) -> Iterator[Reason]:
+        """What the names may be. ``several``: of more lines and boxes than one, any two may be those of an intersection."""
         types = stretch.types
         if types & {"FISH", "FINS", "COVER", "BASE"}:
             yield from _fishes(stretch, names)
@@ -297,7 +348,7 @@ class Assembler:
             yield from self._subsets(stretch, names)
         else:
             if not names.cells or "LOCKED" in types:
-                yield from _intersections(stretch, names)
+                yield from _intersections(stretch, names, several)
             if "LOCKED" not in types:
                 if names.cells and names.digits:
                     yield from self._subsets(stretch, names)
@@ -374,6 +425,14 @@ class Assembler:
                 self.chains[names] = followed(names, self.sight.leads)
             if self.chains[names]:
                 yield Reason(Said("chain"), (Slot("", self.chains[names]),))
+
+
+def _removes_all(effects: Sequence[Effect]) -> bool:
+    """Is it said of every effect what goes, and from where?"""
+    return all(
+        isinstance(effect, Removal | RestOf) and effect.digits and (effect.cells if isinstance(effect, Removal) else effect.house)
+        for effect in effects
+    )
 
 
 def _unsaid(effects: Sequence[Effect]) -> bool:
@@ -542,6 +601,17 @@ def once_of(values: Iterable[Said[Any]]) -> tuple[Said[Any], ...]:
     return tuple(once(values))
 
 
+def _side_by_side(names: Sequence[Mention], cell: Cell, digit: int) -> bool:
+    """Is the digit named right after the cell, or right before it where none is named after it: ``r1c1 is the 6 and the 5 ...``?"""
+    told = [name.bare for name in names if name.kind != "houses"]
+    at = next((at for at in range(len(told) - 1, -1, -1) if told[at] == (cell,)), None)
+    if at is None:
+        return False
+    after = next(iter(told[at + 1 : at + 2]), ())
+    before = told[at - 1] if at else ()
+    return after == (digit,) or (before == (digit,) and not all(isinstance(value, int) for value in after or (None,)))
+
+
 def _single_reasons(stretch: Stretch, around: Sequence[Said[House]], housed: bool) -> Iterator[Reason]:
     by_digit = bool(stretch.types & {"ONLY_DIGIT", "ALL_ELSE"}) and "ONLY_PLACE" not in stretch.types
     hidden = [reason_of("hidden single", in_=[house]) for house in around]
@@ -552,21 +622,22 @@ def _single_reasons(stretch: Stretch, around: Sequence[Said[House]], housed: boo
     yield from (*naked, *hidden, *last) if by_digit else (*hidden, *last, *naked)
 
 
-def _intersections(stretch: Stretch, names: Names) -> Iterator[Reason]:
+def _intersections(stretch: Stretch, names: Names, several: bool) -> Iterator[Reason]:
     digits, houses = names.digits, names.houses
     boxes = [said for said in houses if said.value.kind == "b"]
     lines = [said for said in houses if said.value.kind != "b"]
-    if len(digits) != 1 or len(boxes) > 1 or len(lines) > 1 or not (boxes or lines):
+    if len(digits) != 1 or not (boxes or lines) or (not several and (len(boxes) > 1 or len(lines) > 1)):
         return
     text = stretch.text("LOCKED")
-    pointing = reason_of("pointing", bare=digits, in_=boxes, along=lines)
-    claiming = reason_of("claiming", bare=digits, in_=lines, within=boxes)
-    if "claim" in text:
-        yield claiming
-    elif "point" in text:
-        yield pointing
-    else:
-        yield from (pointing, claiming) if houses[0].value.kind == "b" else (claiming, pointing)
+    for box, line in product(boxes or [None], lines or [None]):
+        pointing = reason_of("pointing", bare=digits, in_=[box] if box else [], along=[line] if line else [])
+        claiming = reason_of("claiming", bare=digits, in_=[line] if line else [], within=[box] if box else [])
+        if "claim" in text:
+            yield claiming
+        elif "point" in text:
+            yield pointing
+        else:
+            yield from (pointing, claiming) if houses[0].value.kind == "b" else (claiming, pointing)
 
 
 def _fishes(stretch: Stretch, names: Names) -> Iterator[Reason]:

@@ -14,6 +14,7 @@ from typing import Any
 from .assembling import Assembler, Sight, Stretch
 from .clauses import Clause, Piece, Sentence, told_from
 from .frame import placed_at
+from .memory import KIND_WORDS
 from .reading import Reading
 from .statements import Step
 from .telling import Teller
@@ -87,6 +88,13 @@ class Gatherer:
     def says(self, number: int, *types: str) -> bool:
         """Is a piece of one of the types in the sentence?"""
         return any(clause.has(*types) for clause in self.sentences[number].clauses)
+
+    def says_of(self, number: int, house: House, *types: str) -> bool:
+        """Is a piece of one of the types in a clause of the sentence that names the house, or "the box" where it is one?"""
+        told = [clause for clause in self.sentences[number].clauses if clause.has(*types)]
+        kind = next(word for word, kind in KIND_WORDS.items() if kind == house.kind)
+        same = any(kind in piece.text for clause in told for piece in clause.of("SAME_HOUSE"))
+        return same or any(house in clause.values("houses") for clause in told)
 
     def puts(self, number: int, digit: int, types: Sequence[str]) -> bool:
         """Is a piece of one of the types, and this digit alone, in a clause of the sentence: ``... and must be 3``?"""
@@ -240,5 +248,5 @@ class Gatherer:
             span = self.script.span(words[0].start, words[-1].end) if words else span
         time = self.script.passage(self.words[first][0]).time
         text = self.script.text[self.words[first][0] : self.words[last][1]]
-        for effects, reason in Assembler(self.geometry, sight).steps(stretch, text):
+        for effects, reason in Assembler(self.geometry, sight, not self.whole).steps(stretch, text):
             yield placed_at(Step(effects, reason), {"effect": span, "reason": span}, time)

@@ -45,6 +45,14 @@ class Kinds:
         self.opens = True
         """Does the sentence open a paragraph?"""
 
+    def _no_others(self, clause: Clause) -> bool:
+        """``The 2 of row 1 is in box 2. No other cell in that box may be 2``: is it what goes, and no reason?"""
+        barred = any(piece.text.startswith("no other cell") for piece in clause.of("ONLY_PLACE"))
+        digits = {*clause.values("digits")}
+        of_it = [told for told in self.frame.reasons if {*told.values("digits")} == digits and len({*told.values("houses")}) > 1]
+        confined = (of_it or any(told.has("CONFINED", "LOCKED") for told in self.frame.reasons)) and not self.frame.complete
+        return barred and bool(confined) and clause.has("SAME_HOUSE") and clause.has("DIGITS")
+
     def _kind(self, clause: Clause, sentence: Sentence) -> str:
         """``hypothesis``, ``reason``, ``removal``, ``placement``, ``both``, ``support``, ``sifted``, ``mark`` or ``aside``."""
         if clause.has("MARK") and not clause.has("CELLS", "DIGITS"):
@@ -75,6 +83,9 @@ class Kinds:
             and not clause.has("CELLS")
         ):
             return "removal"  # "so outside the corners no cell of these two rows can be 6"
+        if self._no_others(clause):
+            clause.pieces = [replace(piece, type="DENY") if piece.type == "ONLY_PLACE" else piece for piece in clause.pieces]
+            return "removal"
         if _has_its(clause, sentence):
             clause.pieces = [replace(piece, type="PLACE") if piece.type == "CONFINED" else piece for piece in clause.pieces]
             return "placement"

@@ -440,8 +440,9 @@ class _PhraseReader:
         return first if word.startswith(("top", "upper", "left")) else last
 
     def line_of_box(self, tree: Tree[Token], kind: str) -> int:
-        box = next(child for child in tree.children if isinstance(child, Tree))
-        cells = self.geometry.cells_of[House("b", self.box(box))]
+        box = next((child for child in tree.children if isinstance(child, Tree)), None)
+        number = self.box(box) if box is not None else self.near_box(0, 0)
+        cells = self.geometry.cells_of[House("b", number)]
         lines = sorted({cell.row if kind == "r" else cell.column for cell in cells})
         token = next(t for t in tree.children if isinstance(t, Token) and t.type in ("V", "H", "M", "ORD"))
         if token.type == "ORD":

@@ -200,6 +200,9 @@ GOES_ON = WITHOUT_OBJECT | {"down", "up", "look"}
 RELATIVE_AFTER = frozenset("one all everything anything nothing something thing things only".split())
 AND_STARTS = frozenset("looking every there here where what how why look another".split())
 ELSEWHERE = frozenset("upstairs downstairs".split())
+NEIGHBOURS = frozenset("neighbour neighbor partner twin mate".split())
+CORNERS = frozenset("corner spot edge square slot gap end hole".split())
+"""``in the very corner row one column one``: after these the cell's own name may follow."""
 FINISHING = frozenset("finish complete close round end fill wrap".split())
 """After ``and to``: with what ends a house, another step begins."""
 NEAR = re.compile(
@@ -470,6 +473,10 @@ class _Speech:
             return False  # three and five are in the column | nine is in the box
         if before[-1:] in "RrCcBbV" and letter in "NVBL":
             return True
+        if self.word(at - 1) in CORNERS and letter in "RC" and re.search("[io][TDdAVn]*[A-Za-z]?$", self.letters[max(self.begin, at - 6) : at - 1]):
+            name = NEXT_CELL.match(self.letters, at)
+            if name is not None and self.letter(name.end()) not in "vw":
+                return True
         if re.search("[Rr]N$", before) and letter in "Ccx":
             return True
         if before[-1:] == "x" and letter in "CR" and self.letter(at + 1) == "N" and self.word(at - 1)[0] != self.word(at)[0]:
@@ -642,6 +649,8 @@ class _Speech:
         if self.word(at) != "and":
             return False
         if self.word(at + 1) in AND_STARTS | WHATEVER:
+            return True
+        if self.word(at + 1) in ("its", "the") and self.word(at + 2) in NEIGHBOURS:
             return True
         if self.word(at + 1) == "to" and self.word(at + 2) in FINISHING:
             return True

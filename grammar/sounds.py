@@ -470,7 +470,8 @@ def _digit_alone(spot: _Spot) -> bool:
     if word == "for":
         return after not in ("it", "we", "i", "they", "now", "") or (after == "" and before in ("is", "be", "becomes"))
     if word == "free":
-        return after not in ("of", "from", "to") and before not in ("are", "left")
+        of_line = before == "is" and spot.last(2) in ("column", "row", "box", "line", "gap", "hole", "spot")
+        return after not in ("of", "from", "to") and before not in ("are", "left") and not of_line
     return True
 
 

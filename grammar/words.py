@@ -491,6 +491,32 @@ def _said_twice(words: Sequence[Word]) -> Iterator[Word]:
             at += 1
 
 
+def _none_either(words: Sequence[Word]) -> Iterator[Word]:
+    """``no 6 in r4c1, none in r5c1``: the digit goes from the one as from the other."""
+    denied = False
+    for at, word in enumerate(words):
+        before = words[at - 1] if at else None
+        again = word.norm == "none" and [other.norm for other in words[at + 1 : at + 2]] in (["in"], ["at"])
+        denied = denied or (word.norm == "no" and [other.kind for other in words[at + 1 : at + 2]] == ["NUM"])
+        if again and denied and before is not None and before.kind in ("NUM", "RC", "CX", "COMMA", "AND"):
+            yield replace(word, norm="and", kind="AND")
+        elif not (before is not None and before.norm == "none" and denied and word.norm in ("in", "at")):
+            yield word
+
+
+def _pair_named(words: Sequence[Word]) -> Iterator[Word]:
+    """``a 6 and the 5 8 pair``: the pair's digits are two, and no more of those before it; an article is not heard in a list."""
+    for at, word in enumerate(words):
+        if [other.kind for other in words[at - 1 : at + 1]] == ["NUM", "NUM"] and [w.norm for w in words[at + 1 : at + 2]] == ["pair"]:
+            yield replace(word, norm="and", kind="AND", value=0, values=())
+        following = words[at + 1 : at + 5]
+        article = bool(following) and following[0].kind == "THE"
+        kinds = [other.kind for other in following[article : article + 2]]
+        pair = [other.norm for other in following[article + 2 : article + 3]] in (["pair"], ["triple"])
+        listed = at > 0 and words[at - 1].kind == "NUM" and word.kind in ("AND", "COMMA")
+        yield replace(word, kind="W") if article and pair and listed and kinds == ["NUM", "NUM"] else word
+
+
 WITHIN = ("in", "on", "at")
 
 
@@ -522,7 +548,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    for told_so in (_said_twice, _along, _ranged, _reason_why, _supposing, _held, _beside, _counted, _sided):
+    for told_so in (_said_twice, _none_either, _pair_named, _along, _ranged, _reason_why, _supposing, _held, _beside, _counted, _sided):
         words = [*told_so(words)]
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
@@ -587,7 +613,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue  # her columns are 1, 2, 6 and 7
         elif word.norm == "its" and kept and kept[-1].kind in ("OF", "ON") and _numbered_lines(words[at + 1 : at + 3]):
             continue  # the cells in its columns 2 and 9
-        elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX"):
+        elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX") and "same" not in [w.norm for w in kept[-2:-1]]:
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.kind == "NUM" and _out_of(words, at):
             kept.append(replace(word, kind="W"))  # eight of its nine
