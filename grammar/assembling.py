@@ -187,7 +187,7 @@ class Assembler:
     def _without_witnesses(self, names: Names, effects: Sequence[Effect]) -> Iterator[Names]:
         """The names without those that only say why others are not in question, where a pattern is left.
 
-        ``Box 7 needs a 4: r7c3 and r8c1 see the one at r2c3, and row 9 has one``: cells that have a digit or cannot hold the one
+        ``Box 7 needs a 4: r7c3 and r8c1 see that at r2c3, and row 9 has one``: cells that have a digit or cannot hold the one
         that goes, houses that have it, and digits that no other cell named may hold.
         """
         removed = {said.value for effect in effects if isinstance(effect, Removal | RestOf) for said in effect.digits}
@@ -202,7 +202,8 @@ class Assembler:
             elif name.kind == "houses" and digit is not None:
                 values = tuple(said for said in values if not self._has(said.value, digit))
             kept.append(replace(name, values=values))
-        may_hold = {held for name in kept if name.kind == "cells" for cell in name.bare for held in self.sight.candidates(cell)}
+        cells = [cell for name in kept if name.kind == "cells" for cell in name.bare]
+        may_hold = {held for cell in cells for held in self.sight.candidates(cell)}
         if may_hold:
             kept = [
                 replace(name, values=tuple(said for said in name.values if said.value in may_hold))
@@ -430,7 +431,7 @@ class Assembler:
 def _removes_all(effects: Sequence[Effect]) -> bool:
     """Is it said of every effect what goes, and from where?"""
     return all(
-        isinstance(effect, Removal | RestOf) and effect.digits and (effect.cells if isinstance(effect, Removal) else effect.house)
+        isinstance(effect, Removal | RestOf) and effect.digits and (isinstance(effect, RestOf) or effect.cells)
         for effect in effects
     )
 
@@ -602,7 +603,7 @@ def once_of(values: Iterable[Said[Any]]) -> tuple[Said[Any], ...]:
 
 
 def _side_by_side(names: Sequence[Mention], cell: Cell, digit: int) -> bool:
-    """Is the digit named right after the cell, or right before it where none is named after it: ``r1c1 is the 6 and the 5 ...``?"""
+    """Is the digit named right after the cell, or right before it, and none after it: ``r1c1 is the 6 and the 5 ...``?"""
     told = [name.bare for name in names if name.kind != "houses"]
     at = next((at for at in range(len(told) - 1, -1, -1) if told[at] == (cell,)), None)
     if at is None:

@@ -49,7 +49,9 @@ class Kinds:
         """``The 2 of row 1 is in box 2. No other cell in that box may be 2``: is it what goes, and no reason?"""
         barred = any(piece.text.startswith("no other cell") for piece in clause.of("ONLY_PLACE"))
         digits = {*clause.values("digits")}
-        of_it = [told for told in self.frame.reasons if {*told.values("digits")} == digits and len({*told.values("houses")}) > 1]
+        of_it = [
+            told for told in self.frame.reasons if {*told.values("digits")} == digits and len({*told.values("houses")}) > 1
+        ]
         confined = (of_it or any(told.has("CONFINED", "LOCKED") for told in self.frame.reasons)) and not self.frame.complete
         return barred and bool(confined) and clause.has("SAME_HOUSE") and clause.has("DIGITS")
 

@@ -473,7 +473,8 @@ class _Speech:
             return False  # three and five are in the column | nine is in the box
         if before[-1:] in "RrCcBbV" and letter in "NVBL":
             return True
-        if self.word(at - 1) in CORNERS and letter in "RC" and re.search("[io][TDdAVn]*[A-Za-z]?$", self.letters[max(self.begin, at - 6) : at - 1]):
+        lies = re.search("[io][TDdAVn]*[A-Za-z]?$", self.letters[max(self.begin, at - 6) : max(at - 1, 0)])
+        if self.word(at - 1) in CORNERS and letter in "RC" and lies:
             name = NEXT_CELL.match(self.letters, at)
             if name is not None and self.letter(name.end()) not in "vw":
                 return True

@@ -505,9 +505,11 @@ def _none_either(words: Sequence[Word]) -> Iterator[Word]:
 
 
 def _pair_named(words: Sequence[Word]) -> Iterator[Word]:
-    """``a 6 and the 5 8 pair``: the pair's digits are two, and no more of those before it; an article is not heard in a list."""
+    """``a 6 and the 5 8 pair``: its digits are two, and no more of those before it; an article is not heard in a list."""
     for at, word in enumerate(words):
-        if [other.kind for other in words[at - 1 : at + 1]] == ["NUM", "NUM"] and [w.norm for w in words[at + 1 : at + 2]] == ["pair"]:
+        if [other.kind for other in words[at - 1 : at + 1]] == ["NUM", "NUM"] and [w.norm for w in words[at + 1 : at + 2]] == [
+            "pair"
+        ]:
             yield replace(word, norm="and", kind="AND", value=0, values=())
         following = words[at + 1 : at + 5]
         article = bool(following) and following[0].kind == "THE"
@@ -548,7 +550,19 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
     ``asked``: the sentence ends in a question mark, which is kept as its last word.
     """
     kept: list[Word] = []
-    for told_so in (_said_twice, _none_either, _pair_named, _along, _ranged, _reason_why, _supposing, _held, _beside, _counted, _sided):
+    for told_so in (
+        _said_twice,
+        _none_either,
+        _pair_named,
+        _along,
+        _ranged,
+        _reason_why,
+        _supposing,
+        _held,
+        _beside,
+        _counted,
+        _sided,
+    ):
         words = [*told_so(words)]
     for at, word in enumerate(words):
         after = words[at + 1] if at + 1 < len(words) else None
@@ -613,7 +627,12 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             continue  # her columns are 1, 2, 6 and 7
         elif word.norm == "its" and kept and kept[-1].kind in ("OF", "ON") and _numbered_lines(words[at + 1 : at + 3]):
             continue  # the cells in its columns 2 and 9
-        elif word.kind == "PLU" and kept and kept[-1].kind in ("ROW", "COL", "BOX") and "same" not in [w.norm for w in kept[-2:-1]]:
+        elif (
+            word.kind == "PLU"
+            and kept
+            and kept[-1].kind in ("ROW", "COL", "BOX")
+            and "same" not in [w.norm for w in kept[-2:-1]]
+        ):
             kept.append(replace(word, kind="NUM", values=(word.value,)))  # row 4's
         elif word.kind == "NUM" and _out_of(words, at):
             kept.append(replace(word, kind="W"))  # eight of its nine

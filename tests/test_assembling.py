@@ -8,6 +8,7 @@ from itertools import pairwise
 import pytest
 
 from stepwarrant.grammar.assembling import LOCKING, Stretch
+from stepwarrant.grammar.captions import read_vtt
 from stepwarrant.grammar.narration import read_narration
 from stepwarrant.grammar.prose import read_prose
 from stepwarrant.grammar.statements import Effect, Link, Placement, Removal, RestOf
@@ -120,3 +121,24 @@ def test_what_does_not_follow_is_no_link() -> None:
 def test_no_chain_passes_over_more_cells_than_one() -> None:
     more = STORY.format("And r9c9 is a 2, and r8c8 a 1.")
     assert not any(CHAIN in step for step in steps(more, Led({}, gone="r1c4 8")))
+
+
+def test_of_speech_more_is_left_to_the_names() -> None:
+    """What stands beside a cell is its digit, though another may go there, and a cell that has it bears witness."""
+    slate = Slate({"r1c1": "56", "r2c9": "6"}, placed="r1c1 6")
+    said = "the six at row two column nine makes row one column one the six the same sort of thought gives us the five"
+    heard = read_narration(read_vtt(f"WEBVTT\n\n00:01.000 --> 00:09.000\n{said}\n"), geometry(9)).gatherer
+    assert heard is not None and not heard.whole
+    told = [" ".join(write_statement(step)) for step in heard.steps(0, len(heard.pieces), slate)]
+    assert told[0] == "[0:01] r1c1 = 6 because hidden single"
+    written = "The 6 at r2c9 makes r1c1 the 6. The same sort of thought gives us the 5."
+    assert "r1c1 = 6 because hidden single" not in steps(written, slate)
+
+
+def test_witnesses_stand_beside_a_pattern_and_are_no_part_of_it() -> None:
+    words = "The lamp turns on box 7 and its 4: r9c1 looks on, row 6 is lit, and along column 3 it thins 4 at r1c3."
+    pointing = "r1c3 not 4 because pointing 4 in b7 along c3"
+    assert pointing in steps(words, Slate({"r9c1": "5", "r6c9": "4", "r1c3": "47"}, gone="r1c3 4"))
+    # A cell that may hold the digit says nothing of that kind, nor does a house that still wants it.
+    assert pointing not in steps(words, Slate({"r9c1": "45", "r6c9": "4", "r1c3": "47"}, gone="r1c3 4"))
+    assert "r1c3 not 4 because pointing 4 in b7 along r6" not in steps(words, Slate({"r9c1": "5", "r6c9": "4"}, gone="r1c3 4"))

@@ -27,6 +27,18 @@ SINGLES = {
     ),
     "Column 4, with r5c4 no longer available, has its 5 at r8c4.": "r8c4 = 5 because hidden single in c4",
     "Row 8 has one empty cell left. The missing number is 6.": "? = 6 because last cell in r8",
+    # A column of the box spoken of, houses that have one apiece, what is one of a triple
+    "Where does box 6 keep its 4? Column 7 has one and column 9 has one. With r5c8 just filled, the only open square in the "
+    "middle column of the box is r4c8, so write a 4 there.": "r4c8 = 4 because last cell in c8",
+    "Column 3 hasn't a 3 yet. Rows 1, 6, 7 and 8 contain a 3 apiece, so of the column's five gaps only r9c3 can take it.": (
+        "r9c3 = 3 because hidden single in c3"
+    ),
+    "The 4 of box 1 is just as easy. Row 1 ends in a 4, column 1 has a 4, and you are left with r3c2.": (
+        "r3c2 = 4 because hidden single in b1"
+    ),
+    "Box 1 needs a 2, and columns 2 and 3 both contain one, while r3c1 is one of our three. Hence r1c1 is a 2.": (
+        "r1c1 = 2 because hidden single in b1"
+    ),
     # Houses that have the digit, or no room for it, bear witness: they are neither what it is alone in nor an effect.
     "Box 2 has three vacancies, and because row 3 already owns a 6, the 6 of that box must sit in row 2, column 5.": (
         "r2c5 = 6 because hidden single in b2"
@@ -623,6 +635,9 @@ PATTERNS = {
     ),
 }
 SPEECH = {
+    "no six in row four column one none in row five column one": "r4c1 r5c1 not 6",
+    "in row nine the third column is free and so row three column three is a seven": "r3c3 = 7 because naked single",
+    "same box threes row four has a three so row five column two is three": "r5c2 = 3 because hidden single in b4",
     "row 5 has a hidden pair 3 7 in columns 1 and 6 that means the rest of column 6 loses the 3": (
         "rest of c6 not 3 because hidden pair 3 7 at r5c1 r5c6 in r5"
     ),
