@@ -33,7 +33,7 @@ from ..grammar.statements import (
     Unread,
     Unsaid,
 )
-from ..grammar.vocabulary import Candidate, Cell, CellFact, Claim, Geometry
+from ..grammar.vocabulary import Candidate, Cell, CellFact, Claim, Geometry, House
 from .catalogue.shape import SIZES
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
@@ -798,8 +798,8 @@ class _Resolver:
         if not guessed or step.reason is None or not isinstance(step.effects[0], Placement):
             return None
         kinds = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "CONFINED", "NEEDED")
-        (house,) = {said.value for slot in step.reason.slots for said in slot.values}
-        if any(self.gatherer.says_of(number, house, *kinds) for number in reading.sentences):
+        houses = {said.value for slot in step.reason.slots for said in slot.values if isinstance(said.value, House)}
+        if any(self.gatherer.says_of(number, house, *kinds) for number in reading.sentences for house in houses):
             return None
         for name in SINGLES:
             bare = replace(step, reason=Reason(replace(step.reason.name, value=name)))

@@ -630,9 +630,9 @@ def _intersections(stretch: Stretch, names: Names, several: bool) -> Iterator[Re
     if len(digits) != 1 or not (boxes or lines) or (not several and (len(boxes) > 1 or len(lines) > 1)):
         return
     text = stretch.text("LOCKED")
-    for box, line in product(boxes or [None], lines or [None]):
-        pointing = reason_of("pointing", bare=digits, in_=[box] if box else [], along=[line] if line else [])
-        claiming = reason_of("claiming", bare=digits, in_=[line] if line else [], within=[box] if box else [])
+    for box, line in product([[said] for said in boxes] or [[]], [[said] for said in lines] or [[]]):
+        pointing = reason_of("pointing", bare=digits, in_=box, along=line)
+        claiming = reason_of("claiming", bare=digits, in_=line, within=box)
         if "claim" in text:
             yield claiming
         elif "point" in text:
