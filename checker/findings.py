@@ -42,6 +42,7 @@ SEVERITY: dict[str, Severity] = {
     # the narration
     "other-grid": "error",
     "no-claims": "warning",
+    "cited-amiss": "error",
     "unread-sentence": "note",
     "taken-by-sound": "note",
     # the step

@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import takewhile
 from typing import NamedTuple
 
+from ..grammar.citing import cited
 from ..grammar.frame import crossing_cells, used
 from ..grammar.kinds import NAMED
 from ..grammar.narration import read_narration
@@ -34,6 +35,7 @@ from ..grammar.statements import (
     Unsaid,
 )
 from ..grammar.vocabulary import Candidate, Cell, CellFact, Claim, Geometry, House
+from .board import Board
 from .catalogue.shape import SIZES
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
@@ -74,11 +76,15 @@ def read_source(text: str, kind: str) -> Transcript:
 
 
 class Resolved(NamedTuple):
-    """The path that a narration tells, for each of its statements where it was read, and the count of its sentences."""
+    """The path that a narration tells, for each of its statements where it was read, and the count of its sentences.
+
+    ``guessed``: it is speech without full stops, and where its sentences end is a guess.
+    """
 
     path: Path
     readings: tuple[Reading, ...]
     sentences: Sentences
+    guessed: bool = False
 
 
 def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> Resolved:
@@ -90,8 +96,8 @@ def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> Resolved:
         statements, kinds = resolver.run()
     finally:
         puzzle.oracle.close()
-    path = Path((HeaderEntry("grid", grid),), tuple(statements), _by_sound(narration))
-    return Resolved(path, tuple(resolver.origins), _counted(kinds))
+    path = Path((HeaderEntry("grid", grid),), tuple(statements), (*_by_sound(narration), *resolver.cited_amiss()))
+    return Resolved(path, tuple(resolver.origins), _counted(kinds), not resolver.gatherer.whole)
 
 
 def literal(transcript: Transcript, geometry: Geometry) -> tuple[Path, Sentences]:
@@ -145,7 +151,8 @@ def told_as_narration(report: Report, transcript: Transcript, readings: Sequence
         findings = (*(finding for finding in findings if finding.step is None), Finding(problem))
     elif not any(step.verdict != "unread" for step in report.steps):
         findings = (*(f for f in findings if f.code != "stops-short"), Finding(Problem("no-claims", Span(1, 1, 2))))
-    findings = (*_weighed(findings, report), *(Finding(problem) for problem in report.path.problems))
+    said = (Finding(told) for told in report.path.problems if problem is None or told.code != "cited-amiss")
+    findings = (*_weighed(findings, report), *said)
     lines: dict[int, list[Passage]] = {}
     for passage in transcript.passages:
         lines.setdefault(passage.line, []).append(passage)
@@ -268,12 +275,15 @@ class _Resolver:
         self.kinds = list(narration.kinds)
         self.statements: list[Statement] = []
         self.origins: list[Reading] = []
+        self.told_on: dict[int, tuple[Board, Board]] = {}
+        """For each sentence of a reading, the board before and after its steps."""
         self.last: frozenset[Claim] = frozenset()
         self.passed = list(narration.passed)
         """Talk that may have been a claim, and that no step has hung on yet."""
 
     def run(self) -> tuple[list[Statement], list[str]]:
         for reading in self._unconsumed():
+            consumed, begun = set(self.consumed), self.replay.board
             statements = self._taken(reading)
             if statements:
                 self.reached = max(self.reached, reading.sentences[-1] + 1)
@@ -285,7 +295,37 @@ class _Resolver:
                 if self.replay.board is not before:
                     lost = self.replay.board.lost_since(before)
                     self.last = frozenset(Claim(candidate, False) for candidate in lost)
+            for number in (*reading.sentences, *(self.consumed - consumed)):
+                self.told_on.setdefault(number, (begun, self.replay.board))
         return self.statements, self.kinds
+
+    def cited_amiss(self) -> Iterator[Problem]:
+        """What is said in passing of a digit that stands in a cell, or that a house lacks, and that the board shows otherwise.
+
+        The board before it is asked, and where a cell was filled in by the same sentences, the one after them.
+        """
+        told = {claim.candidate for claim in _claims([step for step in self.statements if isinstance(step, Step)])}
+        for said in cited(self.gatherer):
+            if said.sentence not in self.told_on:
+                continue
+            before, after = self.told_on[said.sentence]
+            if isinstance(said.where, House):
+                there = _stands(said.digit, self.puzzle.geometry.cells_of[said.where], before)
+                if there:
+                    yield Problem("cited-amiss", said.span, {"house": said.where, "digit": said.digit, "there": there[0]})
+            elif Candidate(said.where, said.digit) in told:
+                continue  # it is judged as a step
+            elif after.digit(said.where) != said.digit and not before.has(said.where, said.digit):
+                if before.digit(said.where) is None and not said.bars:
+                    continue  # "cross out the 7 in r1c2": a candidate, and the story tells whether it is still there
+                meant = _stands(said.digit, self._one_slip_off(said.where), before)
+                details = {"cell": said.where, "digit": said.digit, "held": before.digit(said.where)}
+                yield Problem("cited-amiss", said.span, {**details, "meant": meant[0] if len(meant) == 1 else None})
+
+    def _one_slip_off(self, cell: Cell) -> list[Cell]:
+        """The cells in its row and column, and the one with both numbers swapped."""
+        near = (other for other in self.puzzle.geometry.cells if (other.row == cell.row) != (other.column == cell.column))
+        return [*near, Cell(cell.column, cell.row)]
 
     def _unconsumed(self) -> Iterator[Reading]:
         """The readings in order, without the sentences that belong to steps taken before their turn."""
@@ -458,6 +498,7 @@ class _Resolver:
             return ()  # what is supposed to go would be put
         shown = weighed.first is not None and weighed.first.verdict == "idle"
         plainly = any(self.gatherer.says(number, "ONLY_PLACE", "LAST_CELL") for number in reading.sentences)
+        plainly = plainly or (_is_chain(reading) and self.gatherer.supposes(reading.sentences))
         several = full and not plainly and sum(bool(segment.steps) for segment in own) > 1
         stands_for = literal and (
             self._replaces(literal[0], steps, reading, rest)
@@ -491,6 +532,9 @@ class _Resolver:
         left_out = {claim for claim in literal - told if claim.candidate.cell not in _in_roles(steps)}
         if reading.forced and explicit(steps) and told < literal and left_out and not rest:
             return True  # what is left out is what does not hold
+        plainly = reading.forced and self.gatherer.whole
+        if plainly and any(claim._replace(holds=True) in told for claim in literal if not claim.holds):
+            return True
         if not any(self.gatherer.says(number, *PLAINLY) for number in reading.sentences):
             return False
         placed = {claim for claim in literal if claim.holds}
@@ -778,9 +822,9 @@ class _Resolver:
         step = reading.alternatives[0][0]
         if step.reason is None or len(reading.alternatives[0]) > 1:
             return None
+        kind, _, size = step.reason.name.value.partition(" ")
         if _is_named(step.reason.name.value, reading.text):
             return None
-        kind, _, size = step.reason.name.value.partition(" ")
         if kind in ("naked", "hidden") and size != "single":
             # A pair told as two cells and two digits may be either.
             name = replace(step.reason.name, value=f"{'hidden' if kind == 'naked' else 'naked'} {size}")
@@ -789,13 +833,18 @@ class _Resolver:
                 return other
         judged = judge(step, self.replay.standing, self.puzzle)
         reason = judged.problems[0].details.get("reason") if judged.problems and judged.problems[0].code == "misnamed" else None
-        return replace(step, reason=reason) if reason is not None else None
+        sized = size in SIZES.values() and size in reading.text.lower()
+        if reason is None or (sized and not reason.name.value.endswith(size)):
+            return None  # "that's a 1, 2 and 6 quad": how many they are was said
+        return replace(step, reason=reason)
 
     def _unhoused(self, reading: Reading, judged: Judged) -> Step | None:
         """The placement without its house, where the reader took a house for its reason that it does not lie in."""
         step = reading.alternatives[0][0]
         guessed = judged.problems and judged.problems[0].code == "cell-outside-house" and len(step.effects) == 1
-        if not guessed or step.reason is None or not isinstance(step.effects[0], Placement):
+        if not guessed or step.reason is None or step.reason.name.value not in SINGLES:
+            return None
+        if not isinstance(step.effects[0], Placement):
             return None
         kinds = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "CONFINED", "NEEDED")
         houses = {said.value for slot in step.reason.slots for said in slot.values if isinstance(said.value, House)}
@@ -853,6 +902,11 @@ COMPLETING = re.compile(
 """Words that say of a cell that it is the last of its house."""
 
 
+def _stands(digit: int, cells: Iterable[Cell], board: Board) -> list[Cell]:
+    """Those of the cells that are filled in with the digit."""
+    return [cell for cell in cells if board.digit(cell) == digit]
+
+
 def _of_no_cell(step: Step) -> bool:
     """Is a digit put nowhere: ``the one from last Sunday``?"""
     return anywhere(step) and any(isinstance(effect, Placement) for effect in step.effects)
@@ -902,6 +956,14 @@ def _merely_named(option: Sequence[Step]) -> bool:
     if reason is None or not reason.name.value.endswith("chain"):
         return False
     return all(isinstance(said.value, int) for slot in reason.slots for said in slot.values)
+
+
+def _is_chain(reading: Reading) -> bool:
+    """Is it a chain told to its end, by its links, with what comes of it?"""
+    step = reading.alternatives[0][0] if reading.alternatives else None
+    if step is None or step.reason is None or not step.reason.name.value.endswith("chain"):
+        return False
+    return sum(len(slot.values) for slot in step.reason.slots) > 2 and not any(map(leaves_open, step.effects))
 
 
 def _for_no_reason(step: Step) -> bool:

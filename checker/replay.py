@@ -82,8 +82,8 @@ class Replay:
     """``steps`` and ``ending``, once ``run`` is done.
 
     ``looks``: how often failing steps may be looked at again in all; once they are used up, steps are judged briefly too.
-    ``board``: what the told board shows at the start beyond the puzzle's. ``trusting``: the path was read from words that may
-    say more than was taken in, so that a step which some board of the puzzle bears out is not held against the narrator.
+    ``board``: what the told board shows at the start beyond the puzzle's. ``trusting``: the path was read from words whose
+    sentences were guessed, so that a step which some board of the puzzle bears out is not held against the narrator.
     """
 
     def __init__(

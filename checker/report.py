@@ -287,7 +287,7 @@ def _narrated(text: str, kind: Kind, grid: Grid | None, name: str, conflicts: in
         return Retelling(told.path, puzzle, steps, transcript, told.readings).advise()
 
     return narrated.told_as_narration(
-        _replayed(report, board, conflicts, easier=False, advised=advised), transcript, told.readings
+        _replayed(report, board, conflicts, easier=False, advised=advised, trusting=told.guessed), transcript, told.readings
     )
 
 
@@ -346,12 +346,16 @@ def _reader() -> LineReader:
     return LineReader(FORMS)
 
 
-def _replayed(report: Report, grid: Grid, conflicts: int, *, easier: bool, advised: Advised | None) -> Report:
-    """``easier``: note where an easier step was open. ``advised``: looks for repairs of the failed steps."""
+def _replayed(
+    report: Report, grid: Grid, conflicts: int, *, easier: bool, advised: Advised | None, trusting: bool = False
+) -> Report:
+    """``easier``: note where an easier step was open. ``advised``: looks for repairs of the failed steps. ``trusting``: see
+    ``Replay``.
+    """
     puzzle = Puzzle(grid, conflicts)
     try:
         findings = [*report.findings, *map(Finding, _about_puzzle(puzzle, grid, report.path))]
-        replay = Replay(report.path, puzzle, trusting=report.sentences is not None)
+        replay = Replay(report.path, puzzle, trusting=trusting)
         ending = replay.run()
     finally:
         puzzle.oracle.close()

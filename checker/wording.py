@@ -263,6 +263,14 @@ def _filled(d: Details) -> str:
     return f"{cell} is filled already: it holds {d['held']}, not {d['claims'][0].candidate.digit}."
 
 
+def _cited(d: Details) -> str:
+    if "house" in d:
+        return f"{house(d['house']).capitalize()} has its {d['digit']} already, in {d['there']}."
+    if d["held"] is None:
+        return f"There is no {d['digit']} in {d['cell']}: it is empty, and cannot be {d['digit']}."
+    return f"There is no {d['digit']} in {d['cell']}: it holds {d['held']}."
+
+
 def _outside(d: Details) -> str:
     own = f"; it is in {house(d['own'])}" if d.get("own") else ""
     return f"{d['cell']} is not in {house(d['house'])}{own}."
@@ -540,6 +548,7 @@ _MESSAGES: dict[str, Callable[[Details], str]] = {
     "no-claims": lambda d: "Nothing here was read as a step: no sentence says what goes where, or what is ruled out.",
     "unread-sentence": lambda d: f"This sentence was not taken in, so it was not checked: \"{d['text']}\"",
     "taken-by-sound": lambda d: f"`{_clip(d['found'])}` was taken for `{d['meant']}`, which it sounds like.",
+    "cited-amiss": _cited,
     "cell-filled": _filled,
     "cell-outside-house": _outside,
     "named-twice": lambda d: f"`{d['named']}` is named twice.",
@@ -670,6 +679,7 @@ _HELP: dict[str, Callable[[Details], str | None]] = {
     "givens-clash": lambda d: "No step was checked.",
     "other-grid": lambda d: "Compare the grid with the one told of; until they agree, nothing more is said of the steps.",
     "no-claims": lambda d: "Cells are read as `r4c7` or `row 4, column 7`; the narration has to be in English.",
+    "cited-amiss": lambda d: f"The {d['digit']} stands in {d['meant']}; was that meant?" if d.get("meant") else None,
     "unread-sentence": lambda d: "Say it in shorter sentences, with the cells by row and column.",
     "no-solution": lambda d: "Compare the givens with the puzzle; until they agree, no step can be held against a solution.",
     "several-solutions": lambda d: (

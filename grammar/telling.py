@@ -161,7 +161,7 @@ class Teller(Kinds):
             self.flush()
             self._unread(number)
             return
-        if self._sifting(sentence, number):
+        if self._sifting(sentence, number) or self._why_linked(sentence, number):
             return
         if self.script.punctuated:
             cross(self.frame)
@@ -287,6 +287,22 @@ class Teller(Kinds):
             frame.sifted = True
             frame.sentences.append(number)
         return asked or denied
+
+    def _why_linked(self, sentence: Sentence, number: int) -> bool:
+        """``So r5c6 is a 3. The row has no other place. Then ...``: does it tell why the link before it holds?"""
+        frame = self.frame
+        if not frame.hypotheses or frame.concluded or frame.sentences[-1] != number - 1 or not sentence.clauses:
+            return False
+        known = {digit for told in frame.hypotheses for digit in told.values("digits")}
+        told = Clause([piece for clause in sentence.clauses for piece in clause.pieces], sentence.clauses[0].joints)
+        goes_on = bool(told.joints & {"SO", "THEN"}) or told.has("CELLS", "IF", "LEADS", "EITHER", "CHAIN_NAME", *REMOVALS)
+        linked = told.has("PRONOUN", "THAT_DIGIT") and told.has("DIGITS")  # "It can only be a 3."
+        why = told.has("ONLY_PLACE", "CONFINED") and told.has("SAME_HOUSE", "HOUSES")
+        why = why or (told.has("ONLY_DIGIT") and not told.has("HOUSES", "PRONOUN"))
+        if not why or goes_on or linked or not known.issuperset(told.values("digits")):
+            return False
+        frame.sentences.append(number)
+        return True
 
     def _turns(self, sentence: Sentence, opening: str) -> bool:
         """Is it of something else than what was told and shown: a question, a step with its own proof, or another digit?"""

@@ -35,9 +35,10 @@ def grave(report: Any) -> list[tuple[str, int, int]]:
     return [(found.code, found.line, found.column) for found in report.findings if found.severity != "note"]
 
 
-def test_a_step_that_nothing_before_it_shows_is_no_dependant() -> None:
+def test_a_step_that_nothing_before_it_shows_is_told_too_early() -> None:
     report = told("Nothing else can go in r2c4, so it is 2.")
-    assert [(step.verdict, step.hangs_on) for step in report.steps] == [("unknown", None)]
+    assert [(step.verdict, step.hangs_on) for step in report.steps] == [("unproved", None)]
+    assert grave(report) == [("pattern-absent", 1, 24)]
 
 
 def test_what_an_unread_sentence_may_have_shown_is_not_held_against_the_next_step() -> None:
@@ -57,7 +58,7 @@ def test_a_refuted_effect_is_wrong_whatever_was_not_read() -> None:
 @pytest.mark.parametrize("text", ["Good evening.", "Two loaves and a box of candles."])
 def test_talk_that_says_nothing_of_the_grid_excuses_nothing(text: str) -> None:
     report = told(f"{text}\nNothing else can go in r2c4, so it is 2.")
-    assert [(step.verdict, step.hangs_on) for step in report.steps] == [("unknown", None)]
+    assert [(step.verdict, step.hangs_on) for step in report.steps] == [("unproved", None)]
     assert report.sentences.unread == 0
 
 
@@ -246,9 +247,10 @@ def test_a_chain_of_which_no_cell_is_told_is_not_held_against_the_narrator() -> 
 
 @pytest.mark.parametrize("text", ["Row 1, last cell, column 4: 4.", "Row 1 is complete but for its 4, in column 4."])
 def test_the_last_cell_of_a_line_is_told_by_the_line_that_crosses_it(text: str) -> None:
-    report = told(text)
-    assert path_of(report) == ["r1c4 = 4 because last cell in r1"]
+    report = told(f"Nothing else can go in r1c1, so it is 1. {text}")
+    assert path_of(report)[1:] == ["r1c4 = 4 because last cell in r1"]
     assert grave(report) == []
+    assert grave(told(text)) != []
 
 
 def test_a_digit_that_a_cell_lost_before_is_no_digit_of_its_pair() -> None:
@@ -289,8 +291,13 @@ def test_what_fails_unexplained_is_a_doubt_only_where_the_thread_is_lost() -> No
             ["r1c1 = 1 because hidden single", "r1c4 = 4 because last cell in r1", "r4c3 = 2 because naked single"],
         ),
         (
-            "Row 4 ends with a 2 in r4c3, and row 1 with a 4 in r1c4.",
-            ["r4c3 = 2 because last cell in r4", "r1c4 = 4 because last cell in r1"],
+            "r1c1 is 1. r4c1 is 4. Row 4 ends with a 2 in r4c3, and row 1 with a 4 in r1c4.",
+            [
+                "r1c1 = 1 because hidden single",
+                "r4c1 = 4 because hidden single",
+                "r4c3 = 2 because last cell in r4",
+                "r1c4 = 4 because last cell in r1",
+            ],
         ),
         (
             "r1c1 cannot be 2 and must be 1, whereupon row 1 closes with a 4 at r1c4.",
