@@ -205,6 +205,10 @@ class Kinds:
         if "SO" in clause.joints and self._removes(clause) and not clause.has("IF") and self._cases_meet():
             self.frame.concluded = True
         excepted = any("except" in piece.text or "apart" in piece.text for piece in clause.of("ONLY_PLACE"))
+        if excepted and clause.first and _of_every_cell(sentence) and clause.has("DENY") and self._one_cell(clause):
+            # "every empty cell of box 4 except r5c3 is closed to the 9"
+            clause.pieces = [piece for piece in clause.pieces if piece.type != "DENY"]
+            return "both"
         if excepted and self._fish(*(earlier for earlier, _ in self.frame.clauses), *sentence.clauses):
             return "reason"
         finned = any(told.has("FINS") and told.has("EITHER", "FISH") for told in self.frame.reasons)
@@ -904,6 +908,11 @@ def _only_one_each(clause: Clause) -> bool:
 
 KNOWN = re.compile(r"(so )?(here|this) is what (we|i|you) (already |now )?(know|have|can see)\b")
 ALONE = re.compile(r"\b(from|by) (that|this|those|these|them|it) (alone|only|by itself)\b")
+
+
+def _of_every_cell(sentence: Sentence) -> bool:
+    """Does it begin with ``every cell``, or the like?"""
+    return sentence.words[0].norm in ("every", "each", "all") and any(word.kind == "CELLW" for word in sentence.words[1:4])
 
 
 def _premise(clause: Clause, sentence: Sentence) -> bool:

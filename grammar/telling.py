@@ -380,6 +380,9 @@ class Teller(Kinds):
             return False
         if not frame.complete and self._shares(frame, clauses):
             return False  # what is told so far may be the half of it
+        headed = not frame.values() and not frame.complete and any(told.has(*NAMED) for told in frame.reasons)
+        if headed and steps[0].reason.name.value not in SINGLES and not any(clause.has(*NAMED) for clause in clauses):
+            return False  # "Here comes a swordfish! It's on 2s, in rows 5 and 6, ..."
         effects = steps[0].effects
         told = all(plain(effect) or (isinstance(effect, RestOf) and effect.house and effect.digits) for effect in effects)
         return told and not {*effects} & {*frame.effects}

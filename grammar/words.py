@@ -1224,6 +1224,8 @@ def _no_digit(word: Word, before: str, after: Sequence[Word], *, room: bool = Fa
         return True  # one end or the other
     if word.norm == "one" and before in ("empty", "open", "unfilled", "vacant", "blank") and not listed:
         return True  # the empty one
+    if word.norm == "one" and before == "the" and after and after[0].norm in ("still", "yet") and not listed:
+        return [w.norm for w in after[1:2]] in ([w] for w in ("empty", "open", "free", "left", "unfilled", "vacant"))
     if word.norm == "one" and before == "a" and after and after[0].norm in ("left", "missing", "remaining"):
         return False  # it only has a one left
     if (
