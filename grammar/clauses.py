@@ -346,6 +346,11 @@ def _subject_apart(mention: Mention, words: Sequence[Word]) -> Iterator[Mention]
         placed = _determined(words, mention.start) != _determined(words, mention.tail)  # "no cell can be a 6, the 4 can go"
     alone = verb in SINGULAR or (verb in MODAL and placed)
     parted = mention.tail > mention.start and before[-1].kind == "COMMA"
+    if placed and mention.kind == "cells" and len(mention.values) == 2 and before[-1].kind == "AND" and not mention.breaks:
+        # "because of the 9 in r6c6 and r4c3 can't": one 9 is in one cell
+        leading = words[: mention.start][-4:]
+        one_digit = [word.kind for word in leading[1:3]] == ["THE", "NUM"] and leading[0].norm in ("of", "by", "with", "to")
+        parted = one_digit and mention.tail > mention.start
     cited = [word.norm for word in words[max(0, mention.start - 3) : mention.start] if word.kind != "THE"][-2:]
     first = next((at for number, at in mention.parts if number == 1), 0)
     if (
@@ -791,11 +796,17 @@ def _run_on(pieces: list[Piece]) -> Iterator[list[Piece]]:
         begin, at = 0, 1
         while at < len(part):
             left, right = part[begin:at], part[at:]
-            if part[at].type in STARTS and _told(left) and _tells(right):
+            begins = part[at].type in STARTS and _told(left) and _tells(right)
+            if begins or (part[at].type == "ALREADY" and _sought(left) and "DIGITS" in {piece.type for piece in right}):
                 yield left
                 begin = at
             at += 1
         yield part[begin:]
+
+
+def _sought(pieces: Sequence[Piece]) -> bool:
+    """``i am looking for a four in box five | and i have already got fours at ...``: is a digit looked for, and where?"""
+    return {"NEEDED", "DIGITS", "HOUSES"} <= {piece.type for piece in pieces}
 
 
 def _told(pieces: Sequence[Piece]) -> bool:

@@ -997,6 +997,9 @@ class Teller(Kinds):
             witness = (earlier.has("ALREADY") and not lost) or leant_on
             for mention in earlier.named("cells"):
                 cells = list(mention.values) if not witness else cells
+            if earlier.has("NEEDED") and earlier.has("ALREADY") and earlier.named("digits"):
+                digits = list(earlier.named("digits")[0].values)  # "where can i put the 5 in row 7 everywhere else is blocked"
+                continue
             for mention in earlier.named("digits"):
                 why = "BECAUSE" in earlier.joints and bool(digits)
                 digits = list(mention.values) if not earlier.has("ALREADY", "SEE") and not why else digits
