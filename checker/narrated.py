@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from ..grammar.citing import cited
 from ..grammar.frame import crossing_cells, used
+from ..grammar.gathering import Gatherer
 from ..grammar.kinds import NAMED
 from ..grammar.narration import read_narration
 from ..grammar.passages import Passage, Transcript
@@ -40,7 +41,7 @@ from .catalogue.shape import SIZES
 from .findings import Finding, order
 from .judge import Judged, judge, leaves_open
 from .puzzle import Puzzle, Standing
-from .replay import Replay, plain_claims
+from .replay import Replay, Trust, plain_claims
 from .report import Report, StepReport
 from .segmenting import LONGEST_PART, SINGLES, BoardSight, Parter, after, anywhere, explicit, with_lost
 
@@ -78,13 +79,13 @@ def read_source(text: str, kind: str) -> Transcript:
 class Resolved(NamedTuple):
     """The path that a narration tells, for each of its statements where it was read, and the count of its sentences.
 
-    ``guessed``: it is speech without full stops, and where its sentences end is a guess.
+    ``may_have_told``: of a step and true claims that it lacks, whether they may have been told before it.
     """
 
     path: Path
     readings: tuple[Reading, ...]
     sentences: Sentences
-    guessed: bool = False
+    may_have_told: Trust | None = None
 
 
 def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> Resolved:
@@ -97,7 +98,30 @@ def resolved(transcript: Transcript, grid: Grid, conflicts: int) -> Resolved:
     finally:
         puzzle.oracle.close()
     path = Path((HeaderEntry("grid", grid),), tuple(statements), (*_by_sound(narration), *resolver.cited_amiss()))
-    return Resolved(path, tuple(resolver.origins), _counted(kinds), not resolver.gatherer.whole)
+    return Resolved(path, tuple(resolver.origins), _counted(kinds), _may_have_told(resolver.gatherer))
+
+
+def _may_have_told(gatherer: Gatherer) -> Trust:
+    """Whether sentences before a step name the cells and digits of claims, though no step was made of that.
+
+    Where the sentences of speech are guessed, nothing is held to have gone untold.
+    """
+    named = [(gatherer.named([number]), gatherer.houses([number])) for number in range(len(gatherer.sentences))]
+
+    def told(step: Step, claims: Collection[Claim]) -> bool:
+        if not gatherer.whole:
+            return True
+        place = (step.span.line, step.span.column)
+        before = [names for names, at in zip(named, gatherer.places) if at < place]
+        return all(any(_names(claim, *names, gatherer.geometry) for names in before) for claim in claims)
+
+    return told
+
+
+def _names(claim: Claim, named: Collection[object], houses: Collection[House], geometry: Geometry) -> bool:
+    """Is the claim's digit named, and its cell or a house of it?"""
+    cell, digit = claim.candidate
+    return digit in named and (cell in named or any(cell in geometry.cells_of[house] for house in houses))
 
 
 def literal(transcript: Transcript, geometry: Geometry) -> tuple[Path, Sentences]:
@@ -532,9 +556,10 @@ class _Resolver:
         left_out = {claim for claim in literal - told if claim.candidate.cell not in _in_roles(steps)}
         if reading.forced and explicit(steps) and told < literal and left_out and not rest:
             return True  # what is left out is what does not hold
-        plainly = reading.forced and self.gatherer.whole
+        reason = reading.alternatives[0][0].reason
+        plainly = reading.forced and self.gatherer.whole and not (reason and reason.name.value in SINGLES)
         if plainly and any(claim._replace(holds=True) in told for claim in literal if not claim.holds):
-            return True
+            return True  # what is taken out for a pattern is not put there; "nothing but 3 is left" may be told of a single
         if not any(self.gatherer.says(number, *PLAINLY) for number in reading.sentences):
             return False
         placed = {claim for claim in literal if claim.holds}

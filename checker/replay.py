@@ -9,7 +9,7 @@ known (then it *hangs on* that step and is not blamed again).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 from typing import NamedTuple
 
 from ..grammar.statements import (
@@ -78,16 +78,20 @@ class _Failure(NamedTuple):
     mentioned: Mentioned | None = None
 
 
+Trust = Callable[[Step, Collection[Claim]], bool]
+"""Of a step and true claims that it lacks: may they have been told before it?"""
+
+
 class Replay:
     """``steps`` and ``ending``, once ``run`` is done.
 
     ``looks``: how often failing steps may be looked at again in all; once they are used up, steps are judged briefly too.
-    ``board``: what the told board shows at the start beyond the puzzle's. ``trusting``: the path was read from words whose
-    sentences were guessed, so that a step which some board of the puzzle bears out is not held against the narrator.
+    ``board``: what the told board shows at the start beyond the puzzle's. ``trusting``: the path was read from words; may they
+    have told, before the step, what it lacks, and were not taken in so? Then it is not held against the narrator.
     """
 
     def __init__(
-        self, path: Path, puzzle: Puzzle, looks: int = LOOKS, board: Board | None = None, *, trusting: bool = False
+        self, path: Path, puzzle: Puzzle, looks: int = LOOKS, board: Board | None = None, *, trusting: Trust | None = None
     ) -> None:
         self.path = path
         self.puzzle = puzzle
@@ -184,7 +188,7 @@ class Replay:
         if judged.verdict == "idle":
             settled = bool(judged.effects) and all(self.strict.shows(effect.claim) for effect in judged.effects)
             return self.board != self.strict and not settled
-        return self.trusting or bool(self._failures) or self.board != self.strict
+        return self.trusting is not None or bool(self._failures) or self.board != self.strict
 
     def _second_look(self, step: Step, first: Judged, missed: Sequence[Mentioned]) -> tuple[Judged, int | None]:
         """Where the step might hold after all, were it not for an earlier one."""
@@ -199,12 +203,15 @@ class Replay:
                     if again.clean:
                         return again._replace(verdict="fallen"), number
         hangs_on = max((failure.number for failure in self._failures if failure.unread), default=None)
-        if hangs_on is None and not self.trusting and not missed:
+        if hangs_on is None and self.trusting is None and not missed:
             return first, None
         told = [*(failure.mentioned for failure in self._failures if failure.mentioned), *missed]
         self._looks_left -= bool(told)
         excused = excuse(step, first, self.standing, self.puzzle, hangs_on is not None, told)
-        return (first, None) if excused is None else (excused, hangs_on)
+        lacking = [claim for note in excused.notes for claim in note.details["claims"]] if excused else []
+        if excused is None or (hangs_on is None and not missed and self.trusting and not self.trusting(step, lacking)):
+            return first, None
+        return excused, hangs_on
 
     def _suppositions(self) -> Iterator[tuple[int, list[Claim]]]:
         """What failed steps may have meant, the latest first, then all of them together."""

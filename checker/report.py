@@ -22,7 +22,7 @@ from .findings import Finding, order
 from .givens import clash
 from .judge import Effected, Judge, Judged
 from .puzzle import Puzzle, Standing
-from .replay import Replay, Replayed
+from .replay import Replay, Replayed, Trust
 
 if TYPE_CHECKING:
     from ..grammar.reading import Sentences
@@ -287,7 +287,9 @@ def _narrated(text: str, kind: Kind, grid: Grid | None, name: str, conflicts: in
         return Retelling(told.path, puzzle, steps, transcript, told.readings).advise()
 
     return narrated.told_as_narration(
-        _replayed(report, board, conflicts, easier=False, advised=advised, trusting=told.guessed), transcript, told.readings
+        _replayed(report, board, conflicts, easier=False, advised=advised, trusting=told.may_have_told),
+        transcript,
+        told.readings,
     )
 
 
@@ -347,7 +349,7 @@ def _reader() -> LineReader:
 
 
 def _replayed(
-    report: Report, grid: Grid, conflicts: int, *, easier: bool, advised: Advised | None, trusting: bool = False
+    report: Report, grid: Grid, conflicts: int, *, easier: bool, advised: Advised | None, trusting: Trust | None = None
 ) -> Report:
     """``easier``: note where an easier step was open. ``advised``: looks for repairs of the failed steps. ``trusting``: see
     ``Replay``.

@@ -64,6 +64,12 @@ class Gatherer:
         self.begins.append(len(self.pieces))
 
     @property
+    def places(self) -> list[tuple[int, int]]:
+        """The line and the column at which each sentence begins."""
+        spans = (self.script.span(start, end) for start, end in self.words)
+        return [(span.line, span.column) for span in spans]
+
+    @property
     def whole(self) -> bool:
         """Are its sentences those that were written? Speech without full stops is parted by guess."""
         return self.script.punctuated
