@@ -867,13 +867,15 @@ class _Resolver:
         """The placement without its house, where the reader took a house for its reason that it does not lie in."""
         step = reading.alternatives[0][0]
         guessed = judged.problems and judged.problems[0].code == "cell-outside-house" and len(step.effects) == 1
-        if not guessed or step.reason is None or step.reason.name.value not in SINGLES:
+        if step.reason is None or len(step.effects) != 1 or not isinstance(step.effects[0], Placement):
             return None
-        if not isinstance(step.effects[0], Placement):
+        name = step.reason.name.value
+        locked = name in ("pointing", "claiming") and not _is_named(name, reading.text)  # "row 2 has one": that puts nothing
+        if not locked and not (guessed and name in SINGLES):
             return None
         kinds = ("ONLY_PLACE", "LAST_CELL", "SINGLE_NAME", "CONFINED", "NEEDED")
         houses = {said.value for slot in step.reason.slots for said in slot.values if isinstance(said.value, House)}
-        if any(self.gatherer.says_of(number, house, *kinds) for number in reading.sentences for house in houses):
+        if not locked and any(self.gatherer.says_of(n, house, *kinds) for n in reading.sentences for house in houses):
             return None
         for name in SINGLES:
             bare = replace(step, reason=Reason(replace(step.reason.name, value=name)))

@@ -78,20 +78,19 @@ class _Failure(NamedTuple):
     mentioned: Mentioned | None = None
 
 
-Trust = Callable[[Step, Collection[Claim]], bool]
-"""Of a step and true claims that it lacks: may they have been told before it?"""
+Trust = Callable[[Step, Collection[Claim]], bool]  # of a step and true claims that it lacks: may they have been told before?
 
 
 class Replay:
     """``steps`` and ``ending``, once ``run`` is done.
 
     ``looks``: how often failing steps may be looked at again in all; once they are used up, steps are judged briefly too.
-    ``board``: what the told board shows at the start beyond the puzzle's. ``trusting``: the path was read from words; may they
-    have told, before the step, what it lacks, and were not taken in so? Then it is not held against the narrator.
+    ``board``: what the told board shows at the start beyond the puzzle's. ``trusting``: words that the path was read from may
+    have told what a step lacks, which is then not held against the narrator.
     """
 
     def __init__(
-        self, path: Path, puzzle: Puzzle, looks: int = LOOKS, board: Board | None = None, *, trusting: Trust | None = None
+        self, path: Path, puzzle: Puzzle, looks: int = LOOKS, board: Board | None = None, trusting: Trust | None = None
     ) -> None:
         self.path = path
         self.puzzle = puzzle
@@ -208,10 +207,9 @@ class Replay:
         told = [*(failure.mentioned for failure in self._failures if failure.mentioned), *missed]
         self._looks_left -= bool(told)
         excused = excuse(step, first, self.standing, self.puzzle, hangs_on is not None, told)
-        lacking = [claim for note in excused.notes for claim in note.details["claims"]] if excused else []
-        if excused is None or (hangs_on is None and not missed and self.trusting and not self.trusting(step, lacking)):
-            return first, None
-        return excused, hangs_on
+        lacking = [claim for note in excused.notes for claim in note.details.get("claims", ())] if excused else []
+        untold = hangs_on is None and not missed and self.trusting and not self.trusting(step, lacking)
+        return (first, None) if excused is None or untold else (excused, hangs_on)
 
     def _suppositions(self) -> Iterator[tuple[int, list[Claim]]]:
         """What failed steps may have meant, the latest first, then all of them together."""

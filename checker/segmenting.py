@@ -293,7 +293,7 @@ class Parter:
         put = {told for told in every if told in solution and board.digit(told.cell) is None}
         for step in self.gatherer.steps(begin, end, self._sight(board)):
             step = self.with_ends_seen(step, board)
-            if anywhere(step) or any(map(_taken(step).isdisjoint, plain)):
+            if anywhere(step) or (self.gatherer.whole and _told_nowhere(step)) or any(map(_taken(step).isdisjoint, plain)):
                 continue  # what is plainly said to go would be passed over, and a slip in it with it
             if not _ends(step) and not (put <= _put(step) and every.isdisjoint(_taken(step))):
                 continue  # so would what is put there, and it is no removal of it; of a chain it may be a link
@@ -388,6 +388,12 @@ def anywhere(step: Step) -> bool:
         if told is not None or (isinstance(effect, Removal) and effect.cells):
             return False
     return all(isinstance(said.value, int) for slot in (step.reason.slots if step.reason else ()) for said in slot.values)
+
+
+def _told_nowhere(step: Step) -> bool:
+    """Does something go for mere facts, and no cell or no digit is said? Whatever is named shows something somewhere."""
+    facts = step.reason is not None and step.reason.name.value == "facts"
+    return facts and any(isinstance(effect, Removal) and not (effect.cells and effect.digits) for effect in step.effects)
 
 
 def _taken(step: Step) -> set[Candidate]:

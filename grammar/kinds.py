@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from . import patterns
 from .carrying import is_seen
-from .clauses import PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence
+from .clauses import PATTERNS, PLACEMENTS, REASONS, REMOVALS, Clause, Piece, Sentence
 from .frame import Frame
 from .memory import Memory
 from .mentions import Mention
@@ -88,6 +88,11 @@ class Kinds:
         if self._no_others(clause):
             clause.pieces = [replace(piece, type="DENY") if piece.type == "ONLY_PLACE" else piece for piece in clause.pieces]
             return "removal"
+        if _bears_witness(clause, sentence):
+            clause.pieces = [replace(piece, type="ALREADY") if piece.type == "CONFINED" else piece for piece in clause.pieces]
+            return "support"
+        if self._in_it_goes(clause):
+            return "placement"
         if _has_its(clause, sentence):
             clause.pieces = [replace(piece, type="PLACE") if piece.type == "CONFINED" else piece for piece in clause.pieces]
             return "placement"
@@ -471,6 +476,19 @@ class Kinds:
         after = {*Clause(asked[-1].pieces[at:]).values("digits")}  # "hold the 7 in your head and look for the 1"
         return after or {*asked[-1].values("digits")}
 
+    def _in_it_goes(self, clause: Clause) -> bool:
+        """``Where is the 5 of row 5? It can't be in r5c2; it's in r5c3.``: is the digit spoken of put in a cell?"""
+        types = [piece.type for piece in clause.pieces]
+        told = types == ["PRONOUN", "BE", "FROM", "CELLS"] and clause.pieces[0].text == "it" and self._one_cell(clause)
+        if not told or not self.script.punctuated or self.frame.hypotheses or self.frame.complete:
+            return False
+        named = [mention for earlier, _ in self.frame.clauses for mention in earlier.named("digits")]
+        if not named or len(named[-1].values) != 1 or any(earlier.has(*PATTERNS) for earlier, _ in self.frame.clauses):
+            return False
+        pronoun, *others = clause.pieces
+        clause.pieces = [Piece("DIGITS", "", pronoun.start, pronoun.end, named[-1]), *others]
+        return True
+
     def _names_digit_asked(self, clause: Clause) -> bool:
         """Is it ``It is 8``, after ``Which digit is missing from row 9?``: no cell is spoken of yet."""
         before = [word.norm for word in self.sentences[-2].words[:2]] if len(self.sentences) > 1 else []
@@ -812,6 +830,18 @@ def _has_its(clause: Clause, sentence: Sentence) -> bool:
     why = "ASIDE" in types or any("BECAUSE" in other.joints for other in sentence.clauses[1:])
     text = any(piece.text.startswith("has ") for piece in clause.of("CONFINED"))
     return told and why and text and clause.first and _only_one_each_digit(clause)
+
+
+def _bears_witness(clause: Clause, sentence: Sentence) -> bool:
+    """``Column 1 has its 5 in r2c1, so this is the 7``: where another digit is told of what was spoken of before."""
+    types = [piece.type for piece in clause.pieces if piece.type != "FROM"]
+    told = types == ["HOUSES", "CONFINED", "DIGITS", "CELLS"] and clause.first and _only_one_each_digit(clause)
+    following = [other for other in sentence.clauses if "SO" in other.joints]
+    if not told or "SO" in clause.joints or len(sentence.clauses) != 2 or len(following) != 1:
+        return False
+    (so,) = following
+    of_it = [piece.type for piece in so.pieces] in (["PRONOUN", verb, "DIGITS"] for verb in ("BE", "FORCE"))
+    return of_it and {*so.values("digits")}.isdisjoint(clause.values("digits"))
 
 
 def _only_one_each_digit(clause: Clause) -> bool:

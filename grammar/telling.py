@@ -950,7 +950,7 @@ class Teller(Kinds):
             return False  # "In box 1 the 7 is in r3c3 or r1c3. Where is the 7 in row 7?"
         looks = clause.has("NEEDED", "LEAN") and not self._puts(clause)
         if clause.first and looks and clause.names and not self._complements(clause):
-            return True
+            return not self._in_its_house(clause)
         if frame.hypotheses and clause.has("CHAIN_NAME") and self._complements(clause) and not clause.has("CELLS", "HOUSES"):
             return False  # "One end or the other is a 2. An XY-chain on 2."
         if frame.hypotheses:
@@ -964,6 +964,15 @@ class Teller(Kinds):
         others = {piece.type for piece in clause.of(*NAMED)}
         headed = clause.has("SINGLE_NAME") and any(map(of_pattern, frame.reasons))
         return headed or bool(names and others and names != others) or (kind == "support" and asked)
+
+    def _in_its_house(self, clause: Clause) -> bool:
+        """``Next is r9c7. Column 7 still needs 1 and 4``: is it said of a house of the cell that was only looked at?"""
+        told = [earlier for earlier, _ in self.frame.clauses]
+        cells = {cell for earlier in told for cell in earlier.values("cells")}
+        houses = clause.values("houses")
+        if len(cells) != 1 or len(houses) != 1 or not all(earlier.has("LEAN") for earlier in told):
+            return False
+        return cells <= set(self.geometry.cells_of[houses[0]]) and not any(earlier.has("DIGITS") for earlier in told)
 
     def _other_subset(self, clause: Clause) -> bool:
         """Is it another pair, triple or quad than was told, or, after one that was told in full, of another digit?"""
