@@ -135,10 +135,7 @@ class Kinds:
         if self._sifts(clause) or self._why_sifted(clause, sentence):
             return "sifted"
         out = clause.has("REST") and clause.has("GONE", "DENY", "ALREADY") and not clause.has("CELLS", "DIGITS", "HOUSES")
-        why = "BECAUSE" in clause.joints and clause.has(*REMOVALS) and _elsewhere(clause)
-        out = out or (why and not clause.has("CELLS", "DIGITS", "HOUSES"))
-        sought = self._wanted() or any(told.has("QUESTION") and told.has("DIGITS") for told, _ in self.frame.clauses)
-        if out and sought and not self.frame.complete:
+        if out and self._wanted() and not self.frame.complete:
             return "support"  # "Who can take the 1? All the other places are out."
         if self.script.punctuated and _merely_both(clause, sentence) and not self.frame.hypotheses:
             return "placement"  # "The fourth cell of row 1, a 3. Nothing else survives there."
@@ -949,11 +946,6 @@ ALONE = re.compile(r"\b(from|by) (that|this|those|these|them|it) (alone|only|by 
 def _of_every_cell(sentence: Sentence) -> bool:
     """Does it begin with ``every cell``, or the like?"""
     return sentence.words[0].norm in ("every", "each", "all") and any(word.kind == "CELLW" for word in sentence.words[1:4])
-
-
-def _elsewhere(clause: Clause) -> bool:
-    """Is it said of all other places: ``everywhere else``?"""
-    return any("where" in piece.text for piece in clause.of("REST"))
 
 
 def _premise(clause: Clause, sentence: Sentence) -> bool:

@@ -388,3 +388,45 @@ def test_a_name_at_odds_with_the_cells_and_digits_told_beside_it_is_no_doubt() -
     report = told(f"{lost}{TRIPLE.replace('triple', 'quad')}", TRIPLE_AND_CLAIMING)
     assert [found.code for found in report.findings if found.severity == "error"] == ["misnamed"]
     assert sum(found.doubted for found in report.findings) == 3
+
+
+CROWDED = "1.8....3.5..9.....9......67.9..8231.....7...24...........73.5......68.4.3..25...."
+CORNERED = "..75.4.....8..62..3.9.....6.....813.8.....4..9...........7.....6..3.9...2...5...7"
+"""Puzzles of the Lamp Room, whose first steps are told in houses and cells that bear witness."""
+
+
+@pytest.mark.parametrize(
+    ("text", "grid", "path"),
+    [
+        (
+            "The bottom middle box is the crowded one, so start there. Look at r8c4: its box already holds 2, 3, 5, 6, 7 and "
+            "8, there's a 4 further along its row at r8c8, and the 9 in r2c4 stands above it in the column. The only digit "
+            "left for this cell is 1.",
+            CROWDED,
+            "r8c4 = 1 because naked single",
+        ),
+        (
+            "I'm going to start with the 6s, in the top left box. There's a 6 over in row 2 and another at the far end of "
+            "row 3, so neither of those rows can hold it here. That leaves the top row, where column 3 is already a 7. And "
+            "column 1 has its 6 down in row 8, so it isn't the corner. The 6 goes in r1c2.",
+            CORNERED,
+            "r1c2 = 6 because hidden single",
+        ),
+    ],
+)
+def test_what_bears_witness_is_neither_a_fact_cited_nor_a_pattern(text: str, grid: str, path: str) -> None:
+    report = told(text, grid)
+    assert path_of(report) == [path]
+    assert grave(report) == []
+
+
+def test_a_size_that_is_said_is_not_given_up_for_the_one_that_fits() -> None:
+    text = "r5c2, r6c1 and r6c2: that's a 4, 5 and 6 quad, which means r5c3 loses 4 and 6."
+    assert [code for code, *_ in grave(told(text, TRIPLE_AND_CLAIMING))] == ["misnamed"]
+    assert grave(told(text.replace("quad", "triple"), TRIPLE_AND_CLAIMING)) == []
+
+
+def test_what_a_step_lacks_is_excused_only_where_it_was_named_before() -> None:
+    step = "Nothing else can go in r2c4, so it is 2."
+    assert grave(told(f"Row 1 has a 3 in r1c3.\n{step}")) == [("pattern-absent", 2, 24)]
+    assert grave(told(f"r2c4 is still open to 1, 2 and 4.\n{step}")) == []

@@ -1217,7 +1217,47 @@ TOLD_IN_TURNS = {
     ),
     "Begin at r4c6 and suppose it is not 6. It must be 5, so r4c7 is 6. The cell that looks at both of them is r4c2, and "
     "it can't keep its 6.": "r4c2 not 6 because chain r4c6 not 6 then r4c6 is 5 then r4c7 is 6",
+    # A heading names the pattern of the sentence after it.
+    "A swordfish! It's on 2s, in rows 5 and 6, and it takes in columns 2 and 5. "
+    "So the 2 goes from the rest of columns 2 and 5.": (
+        "rest of c2 not 2; rest of c5 not 2 because swordfish on 2 in r5 r6 cover c2 c5"
+    ),
+    # Witnesses, and the cell that is spoken of beside them
+    "Count along box 4 and you will miss only the 3; it belongs in column 2, row 6, the one still empty.": (
+        "r6c2 = 3 because naked single"
+    ),
+    "Every empty cell of the middle-left box except column 3, row 5 is closed to the 9, so that is where it goes.": (
+        "r5c3 = 9 because hidden single in b4"
+    ),
+    "r8c1 is down to 5 or 7. Column 1 has its 5 in r2c1, so this is the 7.": "r8c1 = 7 because naked single",
+    "Next is r9c7. Column 7 still needs 1 and 4, but there's a 4 in the box at r8c8. So this one's 1.": (
+        "r9c7 = 1 because hidden single in c7"
+    ),
+    "For the 8 in the bottom left box, r7c8 blocks both gaps in row 7 and r1c3 blocks r9c3. It's in r9c2.": (
+        "r9c2 = 8 because naked single"
+    ),
 }
+
+WHY_LINKED = (
+    "",
+    "The row has no other place.",
+    "There's nowhere else in row 5.",
+    "No other cell of row 5 can hold a 3.",
+    "Its only other candidate is 3.",
+    "There's no other home for it in row 5.",
+    "Where else could row 5 put its 3?",
+    "Row 5 only has those two 3s.",
+    "Both lie in box 5.",
+)
+
+
+@pytest.mark.parametrize("why", WHY_LINKED)
+def test_why_a_link_holds_is_told_within_the_chain(why: str) -> None:
+    text = f"Suppose r5c5 isn't a 3. So r5c6 is a 3. {why} Then r6c6 isn't. Then r6c2 has to be a 3. So r3c2 loses its 3."
+    (reading,) = read(text).readings
+    assert write_statement(reading.alternatives[0][0])[0] == (
+        "r3c2 not 3 because chain r5c5 not 3 then r5c6 is 3 then r6c6 not 3 then r6c2 is 3"
+    )
 
 
 @pytest.mark.parametrize(("text", "statement"), TOLD_IN_TURNS.items())
