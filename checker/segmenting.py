@@ -293,8 +293,10 @@ class Parter:
         put = {told for told in every if told in solution and board.digit(told.cell) is None}
         for step in self.gatherer.steps(begin, end, self._sight(board)):
             step = self.with_ends_seen(step, board)
-            if anywhere(step) or (self.gatherer.whole and _told_nowhere(step)) or any(map(_taken(step).isdisjoint, plain)):
+            if anywhere(step) or any(map(_taken(step).isdisjoint, plain)):
                 continue  # what is plainly said to go would be passed over, and a slip in it with it
+            if self.gatherer.whole and _told_nowhere(step) and (_of_facts(step) or self.gatherer.fills(begin, end)):
+                continue  # whatever is named shows something somewhere
             if not _ends(step) and not (put <= _put(step) and every.isdisjoint(_taken(step))):
                 continue  # so would what is put there, and it is no removal of it; of a chain it may be a link
             tries -= 1
@@ -391,9 +393,12 @@ def anywhere(step: Step) -> bool:
 
 
 def _told_nowhere(step: Step) -> bool:
-    """Does something go for mere facts, and no cell or no digit is said? Whatever is named shows something somewhere."""
-    facts = step.reason is not None and step.reason.name.value == "facts"
-    return facts and any(isinstance(effect, Removal) and not (effect.cells and effect.digits) for effect in step.effects)
+    """Does something go, and no cell or no digit is said?"""
+    return any(isinstance(effect, Removal) and not (effect.cells and effect.digits) for effect in step.effects)
+
+
+def _of_facts(step: Step) -> bool:
+    return step.reason is not None and step.reason.name.value == "facts"
 
 
 def _taken(step: Step) -> set[Candidate]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from .assembling import Assembler, Sight, Stretch
@@ -106,6 +107,11 @@ class Gatherer:
         """Is a piece of one of the types, and this digit alone, in a clause of the sentence: ``... and must be 3``?"""
         placing = [clause for clause in self.sentences[number].clauses if clause.has(*types)]
         return any({*clause.values("digits")} == {digit} for clause in placing)
+
+    def fills(self, begin: int, end: int) -> bool:
+        """Do these pieces put something in a cell, whatever it is: ``so it drops into r7c6``?"""
+        types = [piece.type for piece in self.pieces[begin:end] if piece.type != "FROM"]
+        return any(one in ("PLACE", "FORCE") and other == "CELLS" for one, other in pairwise(types))
 
     def concludes(self, number: int) -> bool:
         """Does the sentence begin with ``so``, or a word like it?"""
