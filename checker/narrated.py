@@ -6,7 +6,7 @@ import re
 from bisect import bisect_left
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
-from itertools import takewhile
+from itertools import pairwise, takewhile
 from typing import NamedTuple
 
 from ..grammar.citing import cited
@@ -21,6 +21,7 @@ from ..grammar.statements import (
     Effect,
     Grid,
     HeaderEntry,
+    Link,
     Mentioned,
     Path,
     Placement,
@@ -642,7 +643,7 @@ class _Resolver:
         if all(self._only_shown(effect) for step in literal for effect in step.effects):
             self._mark(reading, "talk")
             return []
-        if _merely_named(literal) or _of_cases(literal) or all(map(_of_no_cell, literal)):
+        if _merely_named(literal) or _turns_on_itself(literal) or _of_cases(literal) or all(map(_of_no_cell, literal)):
             return self._given_up(reading)  # "either way one end of the chain is 9": of a chain that was not followed
         renamed = self._unnamed(reading) or self._unhoused(reading, first)
         if renamed is not None:
@@ -983,6 +984,13 @@ def _merely_named(option: Sequence[Step]) -> bool:
     if reason is None or not reason.name.value.endswith("chain"):
         return False
     return all(isinstance(said.value, int) for slot in reason.slots for said in slot.values)
+
+
+def _turns_on_itself(option: Sequence[Step]) -> bool:
+    """Does a link of the chain deny the one before it: from "r2c9 is not 6" no one goes on to "r2c9 is 6"?"""
+    links = [said.value for step in option if step.reason for slot in step.reason.slots for said in slot.values]
+    told = [link for link in links if isinstance(link, Link)]
+    return any((one.cell, one.digit) == (other.cell, other.digit) and one != other for one, other in pairwise(told))
 
 
 def _is_chain(reading: Reading) -> bool:
