@@ -107,13 +107,13 @@ def _may_have_told(gatherer: Gatherer) -> Trust:
 
     Where the sentences of speech are guessed, nothing is held to have gone untold.
     """
-    named = [(gatherer.named([number]), gatherer.houses([number])) for number in range(len(gatherer.sentences))]
+    if not gatherer.whole:
+        return lambda step, claims: True
+    places = gatherer.places
+    named = [(gatherer.named([number]), gatherer.houses([number])) for number in range(len(places))]
 
     def told(step: Step, claims: Collection[Claim]) -> bool:
-        if not gatherer.whole:
-            return True
-        place = (step.span.line, step.span.column)
-        before = [names for names, at in zip(named, gatherer.places) if at < place]
+        before = named[: bisect_left(places, (step.span.line, step.span.column))]
         return all(any(_names(claim, *names, gatherer.geometry) for names in before) for claim in claims)
 
     return told
@@ -291,6 +291,8 @@ class _Resolver:
         self.told_to = {read.sentences[0]: read.sentences[-1] for read in narration.readings if read.alternatives}
         """Of the first sentence of each reading of the words, the last one."""
         self.reached = 0
+        self.fresh: list[int] = []
+        """Sentences taken in with the last reading."""
         self.consumed: set[int] = set()
         """Sentences that belong to steps put together before their turn."""
         self.carried: dict[tuple[int, ...], tuple[Effect, ...]] = {}
@@ -308,7 +310,8 @@ class _Resolver:
 
     def run(self) -> tuple[list[Statement], list[str]]:
         for reading in self._unconsumed():
-            consumed, begun = set(self.consumed), self.replay.board
+            begun = self.replay.board
+            self.fresh = [*reading.sentences]
             statements = self._taken(reading)
             if statements:
                 self.reached = max(self.reached, reading.sentences[-1] + 1)
@@ -320,7 +323,7 @@ class _Resolver:
                 if self.replay.board is not before:
                     lost = self.replay.board.lost_since(before)
                     self.last = frozenset(Claim(candidate, False) for candidate in lost)
-            for number in (*reading.sentences, *(self.consumed - consumed)):
+            for number in self.fresh:
                 self.told_on.setdefault(number, (begun, self.replay.board))
         return self.statements, self.kinds
 
@@ -411,10 +414,14 @@ class _Resolver:
             return ()
         if literal and not _keeps_name(reading, steps):
             return ()
-        self.consumed |= covered
+        self._consume(covered)
         for number in covered:
             self.kinds[number] = "claim"
         return steps
+
+    def _consume(self, numbers: Collection[int]) -> None:
+        self.consumed.update(numbers)
+        self.fresh += numbers
 
     def _taken(self, reading: Reading) -> Sequence[Statement]:
         """The statements of the reading that the board bears out; else of the most literal one; none for a recap."""
@@ -538,7 +545,7 @@ class _Resolver:
         if taken <= set(reading.sentences) and reasonless and not more:
             return ()  # told for no reason, and none is told before or after it
         told: list[tuple[int, Sequence[Statement]]] = [(segment.numbers[0], segment.steps) for segment in own]
-        self.consumed |= taken
+        self._consume(taken)
         for number in taken:
             self.kinds[number] = "claim"
         supposed = self.gatherer.supposes(reading.sentences)

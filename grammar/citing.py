@@ -16,7 +16,7 @@ from .words import Script
 
 STANDING = re.compile(
     r"((that (is|sits|stands)|which (is|sits|stands)|already|now|there|sitting|standing|sat|given|printed|placed|up|down|over"
-    r"|here|below|above|just|we (placed|put|wrote|found|have)|waiting|, at|already at) )*(in|at|on) $|\( $"
+    r"|here|below|above|just|we (placed|put|wrote|found|have)|waiting) )*(in|at|on) $|\( $"
 )
 """Words between a digit and the cell that it stands in."""
 DETERMINED = ("the", "that", "its")
