@@ -52,10 +52,13 @@ def cited(gatherer: Gatherer) -> Iterator[Cited]:
     for number, sentence in enumerate(gatherer.sentences):
         if number and sentence is gatherer.sentences[number - 1]:
             continue  # run-on speech counts one stretch of words as several sentences
+        after = -1  # the word after a digit that bars others
         for one, other in pairwise(_mentions(sentence, gatherer.script)):
             if any(word.norm in BUT for word in sentence.words[max(0, one.start - 4) : other.start]):
                 continue
-            yield from _between(number, sentence, one, other, gatherer)
+            for found in _between(number, sentence, one, other, gatherer, listed=0 <= after == one.start - 2):
+                after = other.end if found.bars else -1
+                yield found
 
 
 def _mentions(sentence: Sentence, script: Script) -> list[Mention]:
@@ -71,7 +74,10 @@ def _own(mention: Mention, sentence: Sentence, script: Script) -> bool:
     return (begins.line, begins.column) <= (said.line, said.column)
 
 
-def _between(number: int, sentence: Sentence, one: Mention, other: Mention, gatherer: Gatherer) -> Iterator[Cited]:
+def _between(
+    number: int, sentence: Sentence, one: Mention, other: Mention, gatherer: Gatherer, *, listed: bool
+) -> Iterator[Cited]:
+    """``listed``: one word before the article, a digit was told that bars others: ``by the 3 in r1c3 and the 3 in r4c2``."""
     words = sentence.words
     between = "".join(f"{word.norm} " for word in words[one.end : other.start])
     span = gatherer.script.span(words[one.start].start, words[other.end - 1].end)
@@ -81,7 +87,8 @@ def _between(number: int, sentence: Sentence, one: Mention, other: Mention, gath
         if named and before in DETERMINED and STANDING.match(between):
             earlier = words[one.start - 2].norm if one.start > 1 else ""
             later = words[other.end].norm if other.end < len(words) else ""
-            yield Cited(number, other.bare[0], one.bare[0], span, earlier in WITNESSING and later not in SAID_OF)
+            bars = earlier in WITNESSING or (listed and earlier in ("and", ","))
+            yield Cited(number, other.bare[0], one.bare[0], span, bars and later not in SAID_OF)
     elif (one.kind, other.kind) == ("houses", "digits") and len(one.values) == 1 and LACKING.match(between):
         for said in other.values:
             yield Cited(number, one.bare[0], said.value, said.span)

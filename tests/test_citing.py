@@ -33,6 +33,12 @@ def amiss(text: str) -> list[tuple[str, int, str, str | None]]:
             "The 3 stands in r1c3; was that meant?",
         ),
         (
+            "The only place for a 3 in box 1 is r2c1, because of the 3 in r1c3 and the 3 in r4c3.",
+            "3 in r4c3",
+            "There is no 3 in r4c3: it is empty, and cannot be 3.",
+            None,
+        ),
+        (
             "Row 1 is closed to a 3 by the 3 in row 1, column 2, so in box 1 it can only go in row 2, column 1.",
             "3 in row 1, column 2",
             "There is no 3 in r1c2: it holds 2.",
