@@ -63,8 +63,8 @@ def cited(gatherer: Gatherer) -> Iterator[Cited]:
 
 def _mentions(sentence: Sentence, script: Script) -> list[Mention]:
     """What the sentence itself names, in order; not what its clauses take over from those before."""
-    pieces = (piece for clause in sentence.clauses for piece in clause.pieces)
-    named = {(m.start, m.end): m for m in (piece.mention for piece in pieces) if m is not None and m.end <= len(sentence.words)}
+    told = (piece.mention for clause in sentence.clauses for piece in clause.pieces)
+    named = {(m.start, m.end): m for m in told if m is not None and m.values and m.end <= len(sentence.words)}
     return [named[at] for at in sorted(named) if _own(named[at], sentence, script)]
 
 

@@ -82,8 +82,9 @@ def test_a_cell_filled_by_the_same_sentences_holds_its_digit_there() -> None:
 
 
 def test_a_grid_of_another_narration_is_said_once() -> None:
-    text = " ".join(
-        f"r{row}c{column} is {digit}." for row, column, digit in ((2, 1, 2), (2, 2, 1), (3, 1, 4), (1, 1, 3), (1, 4, 3))
-    )
-    report: Any = audit(f"{text} That comes of the 4 in r1c2.", grid=SMALL, kind="narration")
+    cited = "r2c1 is 2, because of the 4 in r1c2."
+    assert amiss(cited)
+    wrong = ((2, 2, 1), (3, 1, 4), (4, 1, 3), (1, 4, 3), (1, 1, 3))
+    text = " ".join((cited, *(f"r{row}c{column} is {digit}." for row, column, digit in wrong)))
+    report: Any = audit(text, grid=SMALL, kind="narration")
     assert [found.code for found in report.findings if found.severity == "error"] == ["other-grid"]

@@ -1317,3 +1317,23 @@ def test_who_writes_figures_means_no_digit_by_a_word(habit: str, text: str, name
 def test_effects_that_are_said_to_be_two_are_not_one_told_in_parts() -> None:
     (reading,) = read("1 can go from some cells; also r1c1 can lose a candidate; no reason is given.").readings
     assert write_statement(reading.alternatives[0][0])[0] == "? not 1; r1c1 not ?"
+
+
+@pytest.mark.parametrize(
+    ("speech", "statement"),
+    [
+        ("right scanning in box nine for the eight i only see row eight column seven", "r8c7 = 8 because hidden single in b9"),
+        (
+            "where can i put the eight in row seven everywhere else is blocked so it has to be row seven column three",
+            "r7c3 = 8 because naked single",
+        ),
+        (
+            "box four where does nine go in there well row six cant have it because of the nine in row six column six and row "
+            "four column three cant because theres a nine further down column three so it can only be row five column two",
+            "r5c2 = 9 because hidden single in b4",
+        ),
+    ],
+)
+def test_a_single_told_without_full_stops(speech: str, statement: str) -> None:
+    (reading,) = read(speech).readings
+    assert write_statement(reading.alternatives[0][0])[0] == statement
