@@ -114,6 +114,12 @@ LISTING = ("are", "being", "namely", "numbered", ":")
 FIGURES = 10
 """Digits written as figures from which on it is a habit, if hardly one of so many is spelt."""
 
+CHARTED = {"across": "COL", "down": "ROW"}
+"""Words after the number of a column and that of a row, as on a chart."""
+
+CLIPPED = 6
+"""Cells named as ``row four seven`` from which on it is a habit, if more than one in so many is named so."""
+
 TOKEN = re.compile(
     r"""(?P<rc>[rR]\s?\d{1,9}\s?,?\s?[cC]\s?\d{1,9}(?![\w]))
       | (?P<cr>[cC]\d{1,9}\s?,?\s?[rR]\d{1,9}(?![\w]))
@@ -209,7 +215,30 @@ class Script:
             yield self._sorted_out(words)
 
     def _sorted_out(self, words: list[Word], asked: bool = False) -> tuple[Word, ...]:
+        words = [*self._in_full(words)]
         return sorted_out([*_only_counted(words)] if self.in_figures else words, asked)
+
+    @cached_property
+    def clipped(self) -> bool:
+        """Does the narrator name cells as ``row four seven``? Who does not may mean the sevens of row four."""
+        number = rf"(?:[1-9]|{'|'.join(name for name, value in NUMBERS.items() if value < 10)})"
+        short = len(re.findall(rf"\b{self.lines_named[0]} {number} {number}\b", self.text, re.I))
+        full = len(re.findall(rf"\b{self.lines_named[0]} {number},? {self.lines_named[1]}\b", self.text, re.I))
+        return short >= CLIPPED and short * CLIPPED > full
+
+    @property
+    def lines_named(self) -> tuple[str, str]:
+        """The words for the two lines of a cell, in the narrator's order."""
+        return ("column", "row") if self.columns_first else ("row", "column")
+
+    def _in_full(self, words: Sequence[Word]) -> Iterator[Word]:
+        """``row four seven`` as ``row four column seven``; not ``in row four seven can only go in column one``."""
+        first, second = (("COL", "ROW") if self.columns_first else ("ROW", "COL")) if self.clipped else ("", "")
+        for at, word in enumerate(words):
+            cell = [other.kind for other in words[max(0, at - 2) : at + 1]] == [first, "NUM", "NUM"]
+            if cell and {"go", "goes", "fit", "fits"}.isdisjoint(other.norm for other in words[at + 1 : at + 4]):
+                yield Word(self.lines_named[1], second, word.start, word.start)
+            yield word
 
     @cached_property
     def in_figures(self) -> bool:
@@ -235,7 +264,7 @@ class Script:
         for match in TOKEN.finditer(self.text):
             if match.lastgroup != "stop":
                 words += _normalised(match, words[-1].norm if words else "")
-        words = list(_sided(list(heard([*_contracted([*_untagged(words)])]))))
+        words = list(_sided(list(self._in_full([*heard([*_contracted([*_untagged(words)])])]))))
         begins = [*self._cell_begins(words)]
         begun = 0
         for begin, end, asked in sentences([word.norm for word in words], [word.kind for word in words]):
@@ -373,6 +402,41 @@ def _supposing(words: Sequence[Word]) -> Sequence[Word]:
     if not begins or norms[2:3] not in (["at"], ["in"]) or ":" not in norms or "," in norms[: norms.index(":")]:
         return words
     return [replace(words[0], norm="if", kind="W"), *words[norms[0] == "with" :]]
+
+
+def _charted(words: Sequence[Word]) -> Iterator[Word]:
+    """``4 across, 7 down``, ``4, 5 and 6 across, 7 down``: column 4, row 7, and columns 4 to 6 in that row."""
+    heads: dict[int, str] = {}
+    ends: set[int] = set()
+    for at, word in enumerate(words):
+        first = _numbers_before(words, at) if word.norm in CHARTED else at
+        last = next((n for n in range(at + 1, len(words)) if words[n].norm in CHARTED), at)
+        second = _numbers_before(words, last)
+        apart = [other.kind for other in words[at + 1 : second]]
+        if first < at < second < last and word.norm != words[last].norm and apart in ([], ["COMMA"], ["AND"]):
+            for begin, end in ((first, at), (second, last)):
+                heads[begin] = CHARTED[words[end].norm] + ("S" if end - begin > 1 else "")
+                ends.add(end)
+    for at, word in enumerate(words):
+        if at in heads:
+            yield Word({"C": "column", "R": "row"}[heads[at][0]], heads[at], word.start, word.start)
+        if at not in ends:
+            yield word
+
+
+def _numbers_before(words: Sequence[Word], end: int) -> int:
+    """Where the number begins that stands there, or the numbers with an ``and`` or a ``to``; the end itself where none does."""
+    kinds = ["TO" if word.norm in ("to", "through") else word.kind for word in words[:end]]
+    start = end
+    while start and kinds[start - 1] == "NUM":
+        start -= 1
+        joint = start
+        while joint and kinds[joint - 1] in ("AND", "COMMA", "TO"):
+            joint -= 1
+        if joint == start or not joint or kinds[joint - 1] != "NUM" or {"AND", "TO"}.isdisjoint(kinds[joint : end - 1]):
+            break
+        start = joint
+    return start
 
 
 def _ranged(words: Sequence[Word]) -> Iterator[Word]:
@@ -554,6 +618,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
         _said_twice,
         _none_either,
         _pair_named,
+        _charted,
         _along,
         _ranged,
         _reason_why,
