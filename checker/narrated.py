@@ -440,6 +440,9 @@ class _Resolver:
         """What the board says to the readings of the words."""
         first: Judged | None = None
         excused: Sequence[Step] = ()
+        nowhere = all(_of_no_cell(step) for option in reading.alternatives for step in option)
+        if nowhere and not self.gatherer.cells(reading.sentences[-1]):
+            return _Weighed(None, None)  # "the one from last Sunday" may be put somewhere, but it is not said to be
         for option in reading.alternatives:
             if len(option) > 1:
                 weighed = [self.replay.weigh(step, brief=True)[0] for step in option]

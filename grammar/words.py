@@ -404,6 +404,16 @@ def _supposing(words: Sequence[Word]) -> Sequence[Word]:
     return [replace(words[0], norm="if", kind="W"), *words[norms[0] == "with" :]]
 
 
+def _serial(words: Sequence[Word]) -> Iterator[Word]:
+    """``puzzle, number 12``: which one it is of many, and no digit."""
+    for at, word in enumerate(words):
+        before = [other.norm for other in words[max(0, at - 3) : at] if other.kind not in ("COMMA", "THE")]
+        yield replace(word, kind="W") if word.kind == "NUM" and before[-1:] == ["number"] and before[-2:-1] in SERIES else word
+
+
+SERIES = [[noun] for noun in (*LABELS, "walkthrough", "issue", "week", "sheet", "solution")]
+
+
 def _charted(words: Sequence[Word]) -> Iterator[Word]:
     """``4 across, 7 down``, ``4, 5 and 6 across, 7 down``: column 4, row 7, and columns 4 to 6 in that row."""
     heads: dict[int, str] = {}
@@ -421,7 +431,7 @@ def _charted(words: Sequence[Word]) -> Iterator[Word]:
         if at in heads:
             yield Word({"C": "column", "R": "row"}[heads[at][0]], heads[at], word.start, word.start)
         if at not in ends:
-            yield word
+            yield replace(word, end=words[at + 1].end) if at + 1 in ends else word
 
 
 def _numbers_before(words: Sequence[Word], end: int) -> int:
@@ -618,6 +628,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
         _said_twice,
         _none_either,
         _pair_named,
+        _serial,
         _charted,
         _along,
         _ranged,
