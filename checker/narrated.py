@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from bisect import bisect_left
+from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, takewhile
@@ -249,6 +249,14 @@ def _never_said(finding: Finding, report: Report, doubtful: Collection[int]) -> 
     return finding.problem.details.get("by") in unsaid.union(doubtful)
 
 
+def _first_sentence(reading: Reading) -> int:
+    return reading.sentences[0]
+
+
+def _takes_away(effect: Effect) -> bool:
+    return isinstance(effect, Removal | RestOf)
+
+
 def _bare(effect: Effect) -> bool:
     """Is nothing said of the effect, neither digit nor place?"""
     return isinstance(effect, Unsaid) or (isinstance(effect, Removal) and not effect.cells and not effect.digits)
@@ -430,11 +438,12 @@ class _Resolver:
         reading = self._with_lost(self._ends_seen(self._with_carried(reading)))
         weighed = self._weighed(reading)
         if weighed.holds is not None and self._settled(reading, weighed):
-            return self._told_besides(reading, weighed.holds) or weighed.holds
+            return self._told_besides(reading, weighed.holds) or self._gone_on(reading, weighed.holds)
         if weighed.first is not None and weighed.first.verdict == "idle" and self._recap(reading, weighed.first):
             self._mark(reading, "talk")
             return []
-        return self._planned(reading, weighed) or weighed.holds or self._gathered(reading) or self._failing(reading, weighed)
+        told = self._planned(reading, weighed) or (weighed.holds and self._gone_on(reading, weighed.holds))
+        return told or self._gathered(reading) or self._failing(reading, weighed)
 
     def _weighed(self, reading: Reading) -> _Weighed:
         """What the board says to the readings of the words."""
@@ -467,6 +476,30 @@ class _Resolver:
         told_so = open_only and not any(isinstance(effect, Placement) or _bare(effect) for effect in left)
         said = not left or (reading.forced and told_so)
         return weighed.in_part or (told and (explicit(steps) or said))
+
+    def _gone_on(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Step]:
+        """The pattern with what the next sentences take away for no reason of their own, as far as the pattern proves it.
+
+        ``That's a swordfish, so the rest of row 2 loses its 4s. Next, there is no 4 in r7c3.``
+        """
+        told = steps[-1]
+        if told.reason is None or told.reason.name.value in SINGLES or not all(map(_takes_away, told.effects)):
+            return steps
+        last = reading.sentences[-1]
+        for following in self.narration.readings[bisect_right(self.narration.readings, last, key=_first_sentence) :]:
+            between = range(last + 1, following.sentences[0])
+            if len(between) > 1 or not following.forced or not following.alternatives or self.consumed & {*following.sentences}:
+                break
+            (more, *others) = following.alternatives[0]
+            if others or more.reason is not None or not all(map(_takes_away, more.effects)) or any(map(_bare, more.effects)):
+                break
+            whole = replace(told, effects=(*told.effects, *more.effects))
+            if any(map(self.gatherer.names, between)) or not self.replay.weigh(whole, brief=True)[0].clean:
+                break
+            told, last = whole, following.sentences[-1]
+            self._consume(following.sentences)
+            self._mark(following, "claim")
+        return [*steps[:-1], told]
 
     def _told_besides(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Statement]:
         """The steps, and the placement that its last sentence tells by itself, though all that it names comes into them."""

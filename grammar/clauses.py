@@ -941,6 +941,13 @@ def _in_other_house(last: Clause, clause: Clause) -> bool:
     return elliptic and placed and "AND_CLAUSE" in clause.joints and len(clause.values("cells")) == 1
 
 
+def _rests_on(named: Clause, clause: Clause) -> bool:
+    """Are cells named after "because of", before what is shown of others?"""
+    cells = [piece.type for piece in named.pieces if piece.type != "FROM"] == ["CELLS"]
+    told = clause.has("CELLS") and clause.has("DIGITS") and clause.has(*REMOVALS, "PLACE", "FORCE", "BE")
+    return named.first and "BECAUSE" in named.joints and cells and told and not clause.joints & {"SO", "BECAUSE", "THEN"}
+
+
 def _leaning(named: Clause) -> Clause:
     """What is named after "because", as what is leaned on."""
     named.pieces.insert(0, Piece("LEAN", "from", named.pieces[0].start, named.pieces[0].start + 1))
@@ -972,6 +979,9 @@ def _merged(clauses: Sequence[Clause], geometry: Geometry) -> Iterator[Clause]:
             and waiting.has("CELLS")
         ):
             yield waiting  # "because of the 3 in r1c1, r1c7 cannot be 3"
+            waiting = None
+        if waiting is not None and _rests_on(waiting, clause):
+            yield _leaning(waiting)  # "because of r1c1 and r2c2, r1c2 cannot be 3"
             waiting = None
         by_the_way = waiting is not None and "BECAUSE" in waiting.joints and not waiting.has("DIGITS", "HOUSES")
         if waiting is not None and by_the_way and last is not None and last.witness and "AND_CLAUSE" in clause.joints:

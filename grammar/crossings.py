@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from itertools import pairwise
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from typing import Any
@@ -112,6 +113,9 @@ def in_line(clause: Clause, earlier: Sequence[Clause], memory: Memory) -> Clause
         return clause
     line = memory.since.get(kind) or memory.same_house(said[0].text, tuple(cell.value for cell in memory.cells))
     lines = clause.named("houses")
+    told = [piece.type for piece in clause.pieces if piece.type != "FROM"]
+    if ("REST", "HOUSES") in pairwise(told):
+        return clause  # "everywhere else in column 6"
     if line is None or not lines or any({house.kind for house in mention.bare} == {kind} for mention in lines):
         return clause
     pieces: list[Piece] = []

@@ -414,6 +414,15 @@ def _serial(words: Sequence[Word]) -> Iterator[Word]:
 SERIES = [[noun] for noun in (*LABELS, "walkthrough", "issue", "week", "sheet", "solution")]
 
 
+def _last_listed(words: Sequence[Word]) -> Iterator[Word]:
+    """``the first, fourth and last cells``: after others of a line the last one is its ninth, and not the last that is empty."""
+    for at, word in enumerate(words):
+        before = [other.kind for other in words[max(0, at - 3) : at] if other.kind not in ("AND", "COMMA", "THE")]
+        listed = at > 0 and words[at - 1].kind in ("AND", "COMMA", "THE") and before[-1:] == ["ORD"]
+        several = [other.norm for other in words[at + 1 : at + 2]] in (["cells"], ["squares"], ["rows"], ["columns"], ["boxes"])
+        yield replace(word, kind="ORD", value=-1) if word.norm == "last" and listed and several else word
+
+
 def _charted(words: Sequence[Word]) -> Iterator[Word]:
     """``4 across, 7 down``, ``4, 5 and 6 across, 7 down``: column 4, row 7, and columns 4 to 6 in that row."""
     heads: dict[int, str] = {}
@@ -629,6 +638,7 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
         _none_either,
         _pair_named,
         _serial,
+        _last_listed,
         _charted,
         _along,
         _ranged,
@@ -676,6 +686,10 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, norm=";", kind="W"))  # r2c4 cannot be a 9, and the 8 and 9 cannot go in r3c5
         elif word.kind == "COMMA" and _closed(kept) and _cell_then_verb(words[at + 1 : at + 12]):
             kept.append(replace(word, norm=";", kind="W"))  # out goes 5 from r1c8 and r3c8, and r8c7 can't be 6
+        elif word.kind == "COMMA" and _because_of_cells(kept) and _cells_then_verb(words[at + 1 :], joined=False):
+            kept.append(replace(word, norm=";", kind="W"))  # because of r1c6, r1c5, and r3c4, r2c4 and r2c6 cannot be 9
+        elif word.kind == "COMMA" and _taken_from(kept) and _cells_then_verb(words[at + 1 :]):
+            kept.append(replace(word, norm=";", kind="W"))  # 3 comes off r9c5, and r1c2, r2c6, and r8c5 can't be 7
         elif word.kind == "COMMA" and _of_another(kept, words[at + 1 : at + 7]):
             kept.append(replace(word, norm=";", kind="W"))  # it becomes 7, and the 4 of row 6 goes in r6c8
         elif word.kind == "COMMA" and _next_line(kept, words[at + 1 : at + 9]):
@@ -922,6 +936,7 @@ def _way_down(kept: Sequence[Word], after: Sequence[Word]) -> bool:
 
 
 IN_CELL = ("RC", "COL", "ROW", "NUM", "COMMA", "THE", "CELLW", "ON", "OF")
+IN_NAMED = (*IN_CELL, "AND", "ROWS", "COLS", "POSS", "ORD", "BOX", "V", "H", "M", "LAST", "RX", "CX")
 VERBS = {"cannot", "can", "loses", "lose", "is", "has", "must", "will", "may", "does"}
 
 
@@ -944,6 +959,52 @@ def _cell_then_verb(after: Sequence[Word]) -> bool:
     own = kinds[1:at]
     cell = own.count("RC") == 1 or (own.count("COL") == own.count("ROW") == 1 and own.count("NUM") == 2)
     return cell and at < len(after) and after[at].norm in VERBS
+
+
+def _taken_from(kept: Sequence[Word]) -> bool:
+    """Does it end with a cell that a digit was said to go from: ``3 comes off r9c5``, ``no 4 in column 1, row 2``?"""
+    at = len(kept) - 1
+    while at >= 0 and kept[at].kind in IN_CELL and kept[at].norm not in OFF:
+        at -= 1
+    kinds = {word.kind for word in kept[at + 1 :]}
+    told = {word.norm for word in kept[max(0, at - 5) : at + 1]}
+    clause = next((n for n in range(at, -1, -1) if kept[n].norm in (";", ":")), -1)
+    digit = any(word.kind in ("NUM", "PLU") for word in kept[clause + 1 : at])
+    return at > 0 and kept[at].norm in OFF and digit and not told.isdisjoint(GOING) and ("RC" in kinds or {"COL", "ROW"} <= kinds)
+
+
+OFF = ("off", "from", "of", "in", "at")
+GOING = {*"no comes come goes go out gone remove removed strike struck rub cross take erase lost off delete eliminate cut".split()}
+
+
+def _because_of_cells(kept: Sequence[Word]) -> bool:
+    """``Because of r1c6, r1c5, and r3c4``: is that all, and closed by its ``and``?"""
+    norms = [word.norm for word in kept]
+    begin = next((len(words) for words in BECAUSE_OF if norms[: len(words)] == words), 0)
+    named = kept[begin:]
+    whole = all(word.kind in IN_NAMED for word in named)
+    last = next((at for at in range(len(named) - 1, -1, -1) if named[at].kind == "AND"), None)
+    return begin > 0 and whole and last is not None and _are_cells(named[last + 1 :])
+
+
+def _cells_then_verb(after: Sequence[Word], *, joined: bool = True) -> bool:
+    """Does ``and r1c2, r2c6, and r8c5 cannot`` follow: cells that something else is said of? ``joined``: with an ``and``."""
+    at = int(joined)
+    while at < len(after) and after[at].kind in IN_NAMED:
+        at += 1
+    begun = not joined or [word.kind for word in after[:1]] == ["AND"]
+    return begun and _are_cells(after[joined:at]) and at < len(after) and after[at].norm in VERBS
+
+
+def _are_cells(words: Sequence[Word]) -> bool:
+    """Does it name cells, of all that names are made of?"""
+    kinds = {word.kind for word in words}
+    crossed = bool(kinds & {"COL", "COLS", "CX"}) and bool(kinds & {"ROW", "ROWS", "RX"})
+    counted = "CELLW" in kinds and bool(kinds & {"ORD", "V", "H"}) and bool(kinds & {"ROW", "COL", "BOX"})
+    return "RC" in kinds or crossed or counted
+
+
+BECAUSE_OF = [phrase.split() for phrase in ("because of", "on account of", "owing to", "due to", "thanks to", "in view of")]
 
 
 def _lists_digits(words: Sequence[Word]) -> bool:
