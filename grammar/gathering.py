@@ -17,7 +17,7 @@ from .clauses import Clause, Piece, Sentence, told_from
 from .frame import placed_at
 from .memory import KIND_WORDS
 from .reading import Reading
-from .statements import Step
+from .statements import Effect, Placement, Removal, Span, Step
 from .telling import Teller
 from .vocabulary import Candidate, Geometry, House
 from .words import Script
@@ -261,4 +261,14 @@ class Gatherer:
         time = self.script.passage(self.words[first][0]).time
         text = self.script.text[self.words[first][0] : self.words[last][1]]
         for effects, reason in Assembler(self.geometry, sight, not self.whole).steps(stretch, text):
-            yield placed_at(Step(effects, reason), {"effect": span, "reason": span}, time)
+            told = span if self.whole else _named_at(self.pieces[begin:end], effects) or span
+            yield placed_at(Step(effects, reason), {"effect": told, "reason": told}, time)
+
+
+def _named_at(pieces: Sequence[Piece], effects: Sequence[Effect]) -> Span | None:
+    """Where the first cell that something is done to is named last: where guessed sentences begin says nothing of a step."""
+    effect = effects[0]
+    cells = effect.cells if isinstance(effect, Removal) else (effect.cell,) if isinstance(effect, Placement) else ()
+    first = next((said.value for said in cells if said is not None), None)
+    named = [said.span for piece in pieces if piece.mention for said in piece.mention.values if said.value == first]
+    return named[-1] if first is not None and named else None
