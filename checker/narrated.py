@@ -442,16 +442,20 @@ class _Resolver:
         if weighed.first is not None and weighed.first.verdict == "idle" and self._recap(reading, weighed.first):
             self._mark(reading, "talk")
             return []
-        told = self._planned(reading, weighed) or (weighed.holds and self._gone_on(reading, weighed.holds))
+        told = self._planned(reading, weighed)
+        if not told and weighed.holds:
+            return self._given_up(reading) if self._put_nowhere(reading) else self._gone_on(reading, weighed.holds)
         return told or self._gathered(reading) or self._failing(reading, weighed)
+
+    def _put_nowhere(self, reading: Reading) -> bool:
+        """``The one from last Sunday`` may be put somewhere, but is not said to be."""
+        nowhere = all(_of_no_cell(step) for option in reading.alternatives for step in option)
+        return nowhere and not self.gatherer.cells(reading.sentences[-1])
 
     def _weighed(self, reading: Reading) -> _Weighed:
         """What the board says to the readings of the words."""
         first: Judged | None = None
         excused: Sequence[Step] = ()
-        nowhere = all(_of_no_cell(step) for option in reading.alternatives for step in option)
-        if nowhere and not self.gatherer.cells(reading.sentences[-1]):
-            return _Weighed(None, None)  # "the one from last Sunday" may be put somewhere, but it is not said to be
         for option in reading.alternatives:
             if len(option) > 1:
                 weighed = [self.replay.weigh(step, brief=True)[0] for step in option]

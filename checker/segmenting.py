@@ -252,12 +252,20 @@ class Parter:
             guessed = GUESSED * (bool(_ends(step)) and not self.gatherer.supposes(numbers))
             cost = told.cost + BY_NAMES + 2 * CROSSING * crossing + guessed
             single = step.reason is not None and step.reason.name.value in SINGLES and explicit([step])
+            if not self.gatherer.whole and single and self._trails(numbers, step):
+                return
             if not self.gatherer.whole and single:
                 # What else is named speaks for it, or it would not have been put together.
                 cost -= (1 - WITNESS) * len(self.gatherer.named(numbers) - used([step]))
             elif not self.gatherer.whole and any(map(leaves_open, step.effects)):
                 cost += OPEN
             yield plan.on(replace(told, cost=cost), after(plan.standing, judged))
+
+    def _trails(self, numbers: tuple[int, ...], step: Step) -> bool:
+        """Does the last sentence name nothing of the step? Then it begins what comes next; a cell sees digits."""
+        named = self.gatherer.named(numbers[-1:]) | self.gatherer.houses(numbers[-1:])
+        seen = step.reason is not None and step.reason.name.value == "naked single"
+        return len(numbers) > 1 and bool(named) and named.isdisjoint(used([step])) and not (seen and not _places(named))
 
     def _tells_whole(self, numbers: tuple[int, ...], standing: Standing) -> bool:
         """Do some of the sentences tell a step of their own, by their words and in full? Then all of them are no chain."""
@@ -336,6 +344,10 @@ class Parter:
                 effect = replace(effect, cells=tuple(Said(cell, effect.span) for cell in seen if board.has(cell, digit)))
             effects.append(effect)
         return replace(step, effects=tuple(effects))
+
+
+def _places(named: Collection[object]) -> list[object]:
+    return [name for name in named if not isinstance(name, int)]
 
 
 def _run_on(readings: Sequence[Reading]) -> bool:

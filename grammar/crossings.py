@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from itertools import pairwise
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 from .clauses import PLACEMENTS, REMOVALS, Clause, Piece

@@ -415,7 +415,7 @@ SERIES = [[noun] for noun in (*LABELS, "walkthrough", "issue", "week", "sheet", 
 
 
 def _last_listed(words: Sequence[Word]) -> Iterator[Word]:
-    """``the first, fourth and last cells``: after others of a line the last one is its ninth, and not the last that is empty."""
+    """``the first, fourth and last cells``: after others of a line it is the ninth, not the last that is empty."""
     for at, word in enumerate(words):
         before = [other.kind for other in words[max(0, at - 3) : at] if other.kind not in ("AND", "COMMA", "THE")]
         listed = at > 0 and words[at - 1].kind in ("AND", "COMMA", "THE") and before[-1:] == ["ORD"]
@@ -970,11 +970,15 @@ def _taken_from(kept: Sequence[Word]) -> bool:
     told = {word.norm for word in kept[max(0, at - 5) : at + 1]}
     clause = next((n for n in range(at, -1, -1) if kept[n].norm in (";", ":")), -1)
     digit = any(word.kind in ("NUM", "PLU") for word in kept[clause + 1 : at])
-    return at > 0 and kept[at].norm in OFF and digit and not told.isdisjoint(GOING) and ("RC" in kinds or {"COL", "ROW"} <= kinds)
+    return (
+        at > 0 and kept[at].norm in OFF and digit and not told.isdisjoint(GOING) and ("RC" in kinds or {"COL", "ROW"} <= kinds)
+    )
 
 
 OFF = ("off", "from", "of", "in", "at")
-GOING = {*"no comes come goes go out gone remove removed strike struck rub cross take erase lost off delete eliminate cut".split()}
+GOING = {
+    *"no comes come goes go out gone remove removed strike struck rub cross take erase lost off delete eliminate cut".split()
+}
 
 
 def _because_of_cells(kept: Sequence[Word]) -> bool:

@@ -420,6 +420,23 @@ def test_what_bears_witness_is_neither_a_fact_cited_nor_a_pattern(text: str, gri
     assert grave(report) == []
 
 
+@pytest.mark.parametrize(
+    ("after", "path"),
+    [
+        ("Next, there is no 6 in r5c3.", ["r5c3 not 4; r5c3 not 6 because naked triple 4 5 6 at r5c2 r6c1 r6c2"]),
+        ("Next, r1c2 loses the 6.", ["r5c3 not 4 because naked triple 4 5 6 at r5c2 r6c1 r6c2", "r1c2 not 6"]),
+    ],
+)
+def test_a_pattern_takes_what_the_next_sentence_takes_away_if_it_proves_it(after: str, path: list[str]) -> None:
+    report = told(f"r5c2, r6c1 and r6c2 are a triple of 4, 5 and 6, which means r5c3 loses the 4. {after}", TRIPLE_AND_CLAIMING)
+    assert path_of(report) == path
+
+
+def test_a_digit_put_nowhere_is_no_step() -> None:
+    report = told("Here comes the one from last Sunday, which is a 1.\nNothing else can go in r2c4, so it is 2.")
+    assert [(step.line, step.verdict) for step in report.steps] == [(1, "unread"), (2, "fallen")]
+
+
 def test_a_size_that_is_said_is_not_given_up_for_the_one_that_fits() -> None:
     text = "r5c2, r6c1 and r6c2: that's a 4, 5 and 6 quad, which means r5c3 loses 4 and 6."
     assert [code for code, *_ in grave(told(text, TRIPLE_AND_CLAIMING))] == ["misnamed"]

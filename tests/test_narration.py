@@ -11,6 +11,7 @@ from stepwarrant.grammar.narration import read_narration
 from stepwarrant.grammar.prose import read_prose
 from stepwarrant.grammar.reading import Narration, Sentences
 from stepwarrant.grammar.vocabulary import geometry
+from stepwarrant.grammar.words import Script
 from stepwarrant.grammar.writer import write_statement
 
 SINGLES = {
@@ -208,6 +209,35 @@ SINGLES = {
     "We come to the end of box 5: a 2 in r5c6.": "r5c6 = 2 because last cell in b5",
 }
 PATTERNS = {
+    # A list of cells ends where another verb wants its subject, and where "because of" has been told
+    "That means 3 comes off r9c5, and r1c2, r2c6, and r8c5 can't be 7.": "r9c5 not 3; r1c2 r2c6 r8c5 not 7",
+    "There's no 1 in column 1, row 4, and column 2, row 4, and column 3, rows 4 and 9 can't be 4.": (
+        "r4c1 not 1; r4c2 r4c3 r9c3 not 4"
+    ),
+    "The 3 comes off r9c5, r1c2, and r4c4.": "r9c5 r1c2 r4c4 not 3",
+    "Because of r1c6, r1c5, and r3c4, r2c4 and r2c6 cannot be a 9.": "r2c4 r2c6 not 9 because facts r1c6, r1c5, r3c4",
+    "On account of the sixth cell of the first row and the third row's fourth cell, the second row's fourth cell is no 9.": (
+        "r2c4 not 9 because facts r1c6, r3c4"
+    ),
+    "Because r1c6 and r1c5 cannot be 9, r2c4 is 9.": "r2c4 = 9 because naked single",
+    # A digit given away is not given
+    "r6c9 has to give its 1 away.": "r6c9 not 1",
+    "r9c8 throws its 3 out.": "r9c8 not 3",
+    "r9c8 throws out its 3.": "r9c8 not 3",
+    # As on a chart
+    "4, 5 and 6 across, 7 down can't be 2.": "r7c4 r7c5 r7c6 not 2",
+    "The 6 goes from 7 to 9 across, 8 down.": "r8c7 r8c8 r8c9 not 6",
+    "8 across, 1 and 3 down, plus 9 across 4 down can't be 5.": "r1c8 r3c8 r4c9 not 5",
+    # The last of a list of ordinals, and the two wings
+    "The seventh row's first, second and last cells are a naked triple of 1, 2 and 3, so r7c5 is no 1.": (
+        "r7c5 not 1 because naked triple 1 2 3 at r7c1 r7c2 r7c9"
+    ),
+    "We have an XY-wing. The pivot, r8c9, holds a 1 and a 6, and its two wings are r9c9 and r7c9. So r8c8 loses the 1.": (
+        "r8c8 not 1 because xy-wing pivot r8c9 wings r9c9 r7c9"
+    ),
+    "Only r5c1, r5c6, r5c8 and r5c9 take 2, 3, 7 and 8 along that row, so 2s go from everywhere else in the sixth column.": (
+        "rest of c6 not 2 because naked quad 2 3 7 8 at r5c1 r5c6 r5c8 r5c9 in r5"
+    ),
     # What goes, and from where more; cells by their line, by their number in a list, and told after what they lose
     "r4c1, r4c5 and r4c9 are a naked triple of 1, 2 and 3. Rub the 2 out in r4c2, and in r4c8 as well.": (
         "r4c2 not 2; r4c8 not 2 because naked triple 1 2 3 at r4c1 r4c5 r4c9"
@@ -699,6 +729,7 @@ SPEECH = {
 }
 """As speech recognition writes it, without full stops."""
 TALK = (
+    "This is the Lamp Room puzzle, number 1, if you want to print it.",
     "Good evening, and welcome back to the lamp room.",
     "That was quick.",
     "Two loaves, a box of candles and oil for the lamp.",
@@ -1312,6 +1343,14 @@ def test_steps_told_in_one_breath(text: str, statements: list[str]) -> None:
 def test_who_writes_figures_means_no_digit_by_a_word(habit: str, text: str, names_one: bool) -> None:
     last = read(habit + text).readings[-1].alternatives[0][0]
     assert (write_statement(last)[0] == "r2c4 not 1") is names_one
+
+
+@pytest.mark.parametrize(("habit", "cell"), [("row nine one is full and ", True), ("row nine column one is full and ", False)])
+def test_a_cell_is_clipped_by_habit_alone(habit: str, cell: bool) -> None:
+    """``row two seven can only be a five``: r2c7, or the seven of row two."""
+    speech = f"{habit * 8} so row two seven can only be a five and in row four seven can only go in column five"
+    words = " ".join(word.norm for sentence in Script(read_prose(speech)).sentences() for word in sentence)
+    assert ("row two column seven" in words, "row four column seven" in words) == (cell, False)
 
 
 def test_effects_that_are_said_to_be_two_are_not_one_told_in_parts() -> None:
