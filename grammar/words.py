@@ -686,8 +686,14 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, norm=";", kind="W"))  # r2c4 cannot be a 9, and the 8 and 9 cannot go in r3c5
         elif word.kind == "COMMA" and _closed(kept) and _cell_then_verb(words[at + 1 : at + 12]):
             kept.append(replace(word, norm=";", kind="W"))  # out goes 5 from r1c8 and r3c8, and r8c7 can't be 6
-        elif word.kind == "COMMA" and _because_of_cells(kept) and _cells_then_verb(words[at + 1 :], joined=False):
+        elif (
+            word.kind == "COMMA"
+            and (_because_of_cells(kept) or _closed(kept))
+            and _cells_then_verb(words[at + 1 :], joined=False)
+        ):
             kept.append(replace(word, norm=";", kind="W"))  # because of r1c6, r1c5, and r3c4, r2c4 and r2c6 cannot be 9
+        elif word.kind == "COMMA" and _of_the_rest(kept) and _line_then_verb(words[at + 1 :]):
+            kept.append(replace(word, norm=";", kind="W"))  # from the rest of row 9, and column 9 can't have an 8 in row 9
         elif word.kind == "COMMA" and _taken_from(kept) and _cells_then_verb(words[at + 1 :]):
             kept.append(replace(word, norm=";", kind="W"))  # 3 comes off r9c5, and r1c2, r2c6, and r8c5 can't be 7
         elif word.kind == "COMMA" and _of_another(kept, words[at + 1 : at + 7]):
@@ -901,6 +907,7 @@ EXCEPTING = ("but", "except", "save")
 LINE_OF = {"COL": "COL", "COLS": "COL", "ROW": "ROW", "ROWS": "ROW"}
 """The line that a number after these words is of: ``every column but 3``."""
 LINE_NUMBER = (["ROW", "NUM"], ["COL", "NUM"])
+A_LINE = (*LINE_NUMBER, ["ORD", "ROW"], ["ORD", "COL"])
 
 
 def _next_line(kept: Sequence[Word], after: Sequence[Word]) -> bool:
@@ -961,6 +968,19 @@ def _cell_then_verb(after: Sequence[Word]) -> bool:
     return cell and at < len(after) and after[at].norm in VERBS
 
 
+def _of_the_rest(kept: Sequence[Word]) -> bool:
+    """Does it end with a line of which something is told of all other cells?"""
+    others = {"rest", "else", "elsewhere", "other"}
+    return [word.kind for word in kept[-2:]] in A_LINE and any(word.norm in others for word in kept[-7:-2])
+
+
+def _line_then_verb(after: Sequence[Word]) -> bool:
+    """Does ``and column 9 cannot`` follow?"""
+    told = [word for word in after if word.kind != "THE"][:4]
+    kinds = [word.kind for word in told]
+    return kinds[:1] == ["AND"] and kinds[1:3] in A_LINE and told[-1].norm in VERBS
+
+
 def _taken_from(kept: Sequence[Word]) -> bool:
     """Does it end with a cell that a digit was said to go from: ``3 comes off r9c5``, ``no 4 in column 1, row 2``?"""
     at = len(kept) - 1
@@ -997,7 +1017,7 @@ def _cells_then_verb(after: Sequence[Word], *, joined: bool = True) -> bool:
     while at < len(after) and after[at].kind in IN_NAMED:
         at += 1
     begun = not joined or [word.kind for word in after[:1]] == ["AND"]
-    return begun and _are_cells(after[joined:at]) and at < len(after) and after[at].norm in VERBS
+    return begun and _are_cells(after[joined:at]) and at < len(after) and after[at].norm in {*VERBS, "are", "have", "do"}
 
 
 def _are_cells(words: Sequence[Word]) -> bool:

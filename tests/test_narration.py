@@ -220,6 +220,13 @@ PATTERNS = {
         "r2c4 not 9 because facts r1c6, r3c4"
     ),
     "Because r1c6 and r1c5 cannot be 9, r2c4 is 9.": "r2c4 = 9 because naked single",
+    "As there is a naked quad of 1, 2, 4 and 8 in r7c7, r7c9, r8c7 and r9c9, r1c9 and r3c9 are not 8.": (
+        "r1c9 r3c9 not 8 because naked quad 1 2 4 8 at r7c7 r7c9 r8c7 r9c9"
+    ),
+    # Who says so supposes nothing
+    "Let me just say that in column 6 the three sits in row 5.": "r5c6 = 3 because hidden single in c6",
+    "I shall only say that r5c6 is 3.": "r5c6 = 3 because naked single",
+    "Let's just say that r5c6 is 3. Then r5c7 is 4, and r5c6 is not 3.": "r5c6 not 3 because chain r5c6 is 3 then r5c7 is 4",
     # A digit given away is not given
     "r6c9 has to give its 1 away.": "r6c9 not 1",
     "r9c8 throws its 3 out.": "r9c8 not 3",
