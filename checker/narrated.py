@@ -445,7 +445,7 @@ class _Resolver:
         told = self._planned(reading, weighed)
         if not told and weighed.holds:
             return self._given_up(reading) if self._put_nowhere(reading) else self._gone_on(reading, weighed.holds)
-        return told or self._gathered(reading) or self._failing(reading, weighed)
+        return self._gone_on(reading, told) if told else self._gathered(reading) or self._failing(reading, weighed)
 
     def _put_nowhere(self, reading: Reading) -> bool:
         """``The one from last Sunday`` may be put somewhere, but is not said to be."""
@@ -481,15 +481,17 @@ class _Resolver:
         said = not left or (reading.forced and told_so)
         return weighed.in_part or (told and (explicit(steps) or said))
 
-    def _gone_on(self, reading: Reading, steps: Sequence[Step]) -> Sequence[Step]:
+    def _gone_on(self, reading: Reading, steps: Sequence[Statement]) -> Sequence[Statement]:
         """The pattern with what the next sentences take away for no reason of their own, as far as the pattern proves it.
 
         ``That's a swordfish, so the rest of row 2 loses its 4s. Next, there is no 4 in r7c3.``
         """
         told = steps[-1]
-        if told.reason is None or told.reason.name.value in SINGLES or not all(map(_takes_away, told.effects)):
+        if not isinstance(told, Step) or told.reason is None:
             return steps
-        last = reading.sentences[-1]
+        if told.reason.name.value in SINGLES or not all(map(_takes_away, told.effects)):
+            return steps
+        last = max(self.fresh)
         for following in self.narration.readings[bisect_right(self.narration.readings, last, key=_first_sentence) :]:
             between = range(last + 1, following.sentences[0])
             if len(between) > 1 or not following.forced or not following.alternatives or self.consumed & {*following.sentences}:

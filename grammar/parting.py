@@ -74,8 +74,10 @@ SUBJECT = re.compile(f"(?:{THINGS}(?:[iof]+(?:{THINGS}|[te]))*e?)[ajA]*(?P<verb>
 """What something is said of, and the verb."""
 SAYS = re.compile(r"pa*[vwu]|d[ja]*[vw]|ta*[vw]")
 """``we can``, ``that is``, ``there are``."""
-ASKS = re.compile(r"q[vwLnNp]")
+ASKS = re.compile(r"q(?:e?[vw]|[LnNp])")
 ASKED = re.compile("q(?:[vw]|[Ln].*?[vw])[^d]")
+ASKED_OF = re.compile(f"[vw]T?(?:{NUMBERS}w|Pi[TRCBrcbx])")
+"""``can four and six go``, ``are the ones in row three``."""
 ANSWERS = frozenset("only just well nowhere".split())
 FRONTED = re.compile(f"(?:i|f(?={HOUSE}))(?:{CELL}|{HOUSE}(?:&+{HOUSE})*|[TDd]A*[RCBLrcb])(?:o{HOUSE})?")
 """``in box nine``, before a subject."""
@@ -507,7 +509,13 @@ class _Speech:
             return False  # either it is a 3 or else it is a 4
         if before in ("then", "therefore", "hence", "meaning") or (before in KNOWING and not paused) or self._added(at):
             return False
+        if tuple(self.said[at : at + 3]) == ("of", "all", "the") or self._turned_round(at):
+            return True
         return self._says(at) or self._about(at) or self._fronted(at, paused) or self._orders(at) or self._turns(at)
+
+    def _turned_round(self, at: int) -> bool:
+        """Does a question begin with its verb: ``can four and six go``, ``are the ones in row three``?"""
+        return self.word(at) in ("can", "could", "are", "do") and ASKED_OF.match(self.letters, at) is not None
 
     def _added(self, at: int) -> bool:
         """Does the word stand right after ``and also``?"""
@@ -526,7 +534,7 @@ class _Speech:
             return (
                 not self._relative(at)
                 and (before not in RELATIVE_AFTER or (before == "one" and self.word(at - 2) in ("get", "gets", "got")))
-                and before not in ("way", "everywhere", "time", "place")
+                and before not in ("way", "everywhere", "time", "place", "do", "does", "did")
                 and not self._everywhere(at)
                 and (word != "it" or before not in ("take", "have", "hold", "accept", "see", "do", "get", "put"))
             )
@@ -557,6 +565,8 @@ class _Speech:
         match = SUBJECT.match(self.letters, at + (self.word(at) in ("all", "both")))
         if self._ends(WHOLE_NAMES[0], at) and SEVERAL_CELLS.match(self.letters, at):
             return False  # a list of cells, begun before
+        if match is not None and self._turned_round(match.start("verb")):
+            return False  # rub out seven in row 8 column 6 | are the ones in row 3 ...
         if match is not None:
             named = self.letters[at : match.start("verb")]
             several = bool(re.search("[rcbP&]", named)) or any(
@@ -588,6 +598,8 @@ class _Speech:
         noun = self.letter(at - 1) in "Ln" and self.word(at - 2) not in ("this", "that")
         if noun or before in GOES_ON or before in GOING or self.said[at - 2 : at] == ["for", "it"]:
             return False
+        if re.search("&TN$", self.letters[self.begin : at]) and re.fullmatch(f"i{HOUSE}", match.group()):
+            return False  # the 1 in column nine and the one | in column five
         if before in ("else", "elsewhere") or (not paused and not self._placed(at)):
             return False  # no place was named yet: this is it
         after = match.end()

@@ -667,6 +667,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             kept.append(replace(word, norm="cell", kind="CELLW"))  # the top-left corner of box 5
         elif word.norm in SKIPPED and kept and after and _inside(kept[-1], after):
             continue
+        elif word.kind == "AND" and _one_more_line(kept, words[at + 1 : at + 5]):
+            continue  # in rows 1 and 5 and 7 and 8
         elif word.norm == "and" and _two_lines(kept, words[at + 1 : at + 5]):
             kept.append(replace(word, norm=";", kind="W"))  # it's along row 4 and column 7 has one at the top
         elif word.kind == "COMMA" and _ends_lines(kept) and _one_cell(words[at + 1 : at + 4]):
@@ -910,6 +912,17 @@ LINE_NUMBER = (["ROW", "NUM"], ["COL", "NUM"])
 A_LINE = (*LINE_NUMBER, ["ORD", "ROW"], ["ORD", "COL"])
 
 
+def _one_more_line(kept: Sequence[Word], after: Sequence[Word]) -> bool:
+    """Do two more numbers of lines follow, each after ``and`` and higher than the last: ``rows 1 | and 5 and 7 and 8``?"""
+    at = len(kept) - 1
+    while at >= 0 and kept[at].kind == "NUM":
+        at -= 1
+    numbers = [*kept[at + 1 :], *(word for word in after[:3] if word.kind == "NUM")]
+    rising = all(one.value < other.value for one, other in pairwise(numbers))
+    more = [word.kind for word in after[:3]] == ["NUM", "AND", "NUM"] and not {word.norm for word in after[3:4]} & TELLS_OF_ONE
+    return more and 0 <= at < len(kept) - 1 and kept[at].kind in ("ROWS", "COLS", "BOXES") and rising
+
+
 def _next_line(kept: Sequence[Word], after: Sequence[Word]) -> bool:
     """Does the next of several lines begin, each with the lines that it crosses: ``in column 6 in row 1 or 7``?"""
     kinds = [word.kind for word in after if word.kind != "AND"]
@@ -944,6 +957,7 @@ def _way_down(kept: Sequence[Word], after: Sequence[Word]) -> bool:
 
 IN_CELL = ("RC", "COL", "ROW", "NUM", "COMMA", "THE", "CELLW", "ON", "OF")
 IN_NAMED = (*IN_CELL, "AND", "ROWS", "COLS", "POSS", "ORD", "BOX", "V", "H", "M", "LAST", "RX", "CX")
+TELLS_OF_ONE = {"cannot", "can", "loses", "is", "has", "must", "will", "may", "does", "goes", "sits", "comes", "in", "at", "from"}
 VERBS = {"cannot", "can", "loses", "lose", "is", "has", "must", "will", "may", "does"}
 
 
