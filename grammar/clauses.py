@@ -38,7 +38,7 @@ WITNESSING_NOTHING = tuple(
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
 IMPERATIVE = re.compile(
     r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|scrub|wipe|no)\b"
-    r"|(taking|crossing|striking|removing|eliminating|rubbing|wiping|scrubbing|knocking|ruling|deleting|clearing|gets? rid)\b"
+    r"|(taking|crossing|striking|removing|eliminating|rubbing|wiping|scrubbing|knocking|ruling|deleting|clearing|(gets?|getting|got) rid)\b"
 )
 """Verbs whose subject is who does it: no cell before them belongs to them."""
 
@@ -208,6 +208,7 @@ def taken_apart(
     _excepted(clauses)
     clauses = [*_listed_out(clauses)]
     _put_in_turn(clauses)
+    _out_of_cells(clauses)
     told = [*_refuted(list(_listed_apart(_merged([*_neither_said(clauses)], geometry), words)))]
     _suppose_by_arrows(told)
     _answer(told)
@@ -282,6 +283,14 @@ def _digit_in_cell(clause: Clause) -> bool:
     named = [piece for piece in clause.pieces if piece.type not in ("LEADS", "ALSO", "AGAIN", "LINE", "PRONOUN", "PRONOUNS")]
     one = all(piece.mention is None or len(piece.mention.values) == 1 for piece in named)
     return one and [piece.type for piece in named] == ["DIGITS", "FROM", "CELLS"]
+
+
+def _out_of_cells(clauses: Sequence[Clause]) -> None:
+    """``So what goes? The 6 from r4c8.``: what is told of no verb goes from the cell, and is not in it."""
+    for clause in clauses:
+        told = clause.pieces[clause.pieces[0].text == "goes" :]
+        if [piece.type for piece in told] == ["DIGITS", "FROM", "CELLS"] and told[1].text != "in":
+            clause.pieces = [told[0], replace(told[1], type="GONE"), told[2]]
 
 
 def _without_it(clauses: Sequence[Clause]) -> None:

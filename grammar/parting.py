@@ -75,7 +75,7 @@ SUBJECT = re.compile(f"(?:{THINGS}(?:[iof]+(?:{THINGS}|[te]))*e?)[ajA]*(?P<verb>
 SAYS = re.compile(r"pa*[vwu]|d[ja]*[vw]|ta*[vw]")
 """``we can``, ``that is``, ``there are``."""
 ASKS = re.compile(r"q(?:e?[vw]|[LnNp])")
-ASKED = re.compile("q(?:[vw]|[Ln].*?[vw])[^d]")
+ASKED = re.compile("q(?:[vw]|[Ln].*?[vw])(?:[^d]|dw)")
 ASKED_OF = re.compile(f"[vw]T?(?:{NUMBERS}w|Pi[TRCBrcbx])")
 """``can four and six go``, ``are the ones in row three``."""
 ANSWERS = frozenset("only just well nowhere".split())

@@ -358,6 +358,8 @@ def _number(spot: _Spot) -> tuple[str, int] | None:
         return None
     if word in ALWAYS or (spot.last() in LINES and not _said_which(spot)) or _in_list(spot) or _counting(spot):
         return near, 1
+    if spot.last(2) == "row" and is_number(spot.last()) and word not in SMALL_WORDS | OTHER_WORDS:
+        return near, 1  # who says "row eight one" of a cell
     return (near, 1) if _digit_alone(spot) else None
 
 
