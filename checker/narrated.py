@@ -60,8 +60,8 @@ LOST = 2
 
 A sentence not taken in counts for half of one.
 """
-SUPPOSED = 4
-"""Sentences after a supposition that may still be told under it."""
+SUPPOSED, SUPPOSED_ALOUD = 4, 8
+"""Sentences after a supposition that may still be told under it; those of speech without full stops are shorter."""
 WOULD = re.compile(r"\bwould\b", re.I)
 SHOWN = 80
 """Characters of an unread sentence that are kept for its finding."""
@@ -737,7 +737,8 @@ class _Resolver:
             return True
         first = reading.sentences[0]
         between = range(self.supposing + 1, first + 1)
-        return self.supposing >= 0 and len(between) <= SUPPOSED and not any(map(self.gatherer.opens, between))
+        most = SUPPOSED if self.gatherer.whole else SUPPOSED_ALOUD
+        return self.supposing >= 0 and len(between) <= most and not any(map(self.gatherer.opens, between))
 
     def _of_either(self, reading: Reading) -> bool:
         """Is it told of one case, and taken for a single: ``Either r1c1 is 6, or it's 2, and then r1c4 becomes 6``?"""

@@ -38,7 +38,8 @@ WITNESSING_NOTHING = tuple(
 PATTERNS = frozenset("SUBSET FISH XY_WING CHAIN_NAME LOCKED FINS WINGS".split())
 IMPERATIVE = re.compile(
     r"(remove|eliminate|delete|erase|exclude|discard|strike|scratch|drop|clear|take|cross|rule|rub|knock|scrub|wipe|no)\b"
-    r"|(taking|crossing|striking|removing|eliminating|rubbing|wiping|scrubbing|knocking|ruling|deleting|clearing|(gets?|getting|got) rid)\b"
+    r"|(taking|crossing|striking|removing|eliminating|rubbing|wiping|scrubbing|knocking|ruling|deleting|clearing)\b"
+    r"|(gets?|getting|got) rid\b"
 )
 """Verbs whose subject is who does it: no cell before them belongs to them."""
 

@@ -186,6 +186,8 @@ GOING = frozenset("looking going moving turning checking counting starting scann
 BEFORE_GOING = frozenset(
     "am are is was were be been keep kept by i we you just at of when before like from start and that not".split()
 )
+NEARBY = 20
+"""Words before one, among which something may be told in the same way."""
 LONGEST = 300
 """Words after which a sentence ends wherever it is: nobody talks so long, and what is read is gone through time and again."""
 WHATEVER = frozenset("whatever wherever whichever whenever whoever however".split())
@@ -480,6 +482,8 @@ class _Speech:
             name = NEXT_CELL.match(self.letters, at)
             if name is not None and self.letter(name.end()) not in "vw":
                 return True
+        if letter in "RC" and re.search("[RC]N$", before) and self._told_alike(at):
+            return False
         if re.search("[Rr]N$", before) and letter in "Ccx":
             return True
         if before[-1:] == "x" and letter in "CR" and self.letter(at + 1) == "N" and self.word(at - 1)[0] != self.word(at)[0]:
@@ -498,6 +502,16 @@ class _Speech:
         if self.word(at - 1) == "one" and letter in "Ln":
             return not self.word(at).startswith(("no", "every", "any", "some"))
         return before[-1:] in "NP" and letter in "NP"
+
+    def _told_alike(self, at: int) -> bool:
+        """``column seven is shut because of the 9 in row one | column nine is shut``: is it told as of a line before it?"""
+        line, *verb = self.said[at], *self.said[at + 2 : at + 4]
+        for place in range(max(0, at - NEARBY), at - 3):
+            in_cell = self.letters[max(0, place - 2) : place] in ("RN", "CN")
+            of_line = self.said[place] == line and self.letter(place + 1) == "N" and not in_cell
+            if of_line and self.letter(at + 2) == "v" and list(self.said[place + 2 : place + 4]) == verb:
+                return True
+        return False
 
     # A subject and its verb
 

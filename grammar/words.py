@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 from bisect import bisect_left, bisect_right
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import pairwise
@@ -686,6 +686,8 @@ def sorted_out(words: Sequence[Word], asked: bool = False) -> tuple[Word, ...]:
             and [other.kind for other in words[at + 1 : at + 4]] == ["AND", "THE", "NUM"]
         ):
             kept.append(replace(word, norm=";", kind="W"))  # r2c4 cannot be a 9, and the 8 and 9 cannot go in r3c5
+        elif word.kind == "COMMA" and _joins(reversed(kept)) == "or" and _cell_then_verb(words[at + 1 : at + 12], {"sees"}):
+            kept.append(replace(word, norm=";", kind="W"))  # a six at r7c5 or r1c6, and r3c5 sees both
         elif word.kind == "COMMA" and _closed(kept) and _cell_then_verb(words[at + 1 : at + 12]):
             kept.append(replace(word, norm=";", kind="W"))  # out goes 5 from r1c8 and r3c8, and r8c7 can't be 6
         elif (
@@ -957,8 +959,8 @@ def _way_down(kept: Sequence[Word], after: Sequence[Word]) -> bool:
 
 IN_CELL = ("RC", "COL", "ROW", "NUM", "COMMA", "THE", "CELLW", "ON", "OF")
 IN_NAMED = (*IN_CELL, "AND", "ROWS", "COLS", "POSS", "ORD", "BOX", "V", "H", "M", "LAST", "RX", "CX")
-TELLS_OF_ONE = {"cannot", "can", "loses", "is", "has", "must", "will", "may", "does", "goes", "sits", "comes", "in", "at", "from"}
 VERBS = {"cannot", "can", "loses", "lose", "is", "has", "must", "will", "may", "does"}
+TELLS_OF_ONE = (VERBS - {"lose"}) | {"goes", "sits", "comes", "in", "at", "from"}
 
 
 def _closed(kept: Sequence[Word]) -> bool:
@@ -971,7 +973,7 @@ def _closed(kept: Sequence[Word]) -> bool:
     return at > 0 and kept[at].kind == "AND" and cell and (before[-1:] in (["RC"], ["NUM"]))
 
 
-def _cell_then_verb(after: Sequence[Word]) -> bool:
+def _cell_then_verb(after: Sequence[Word], verbs: Collection[str] = VERBS) -> bool:
     """Does ``and r8c7 cannot`` follow: one cell that something else is said of?"""
     kinds = [word.kind for word in after]
     at = 1
@@ -979,7 +981,7 @@ def _cell_then_verb(after: Sequence[Word]) -> bool:
         at += 1
     own = kinds[1:at]
     cell = own.count("RC") == 1 or (own.count("COL") == own.count("ROW") == 1 and own.count("NUM") == 2)
-    return cell and at < len(after) and after[at].norm in VERBS
+    return cell and at < len(after) and after[at].norm in verbs
 
 
 def _of_the_rest(kept: Sequence[Word]) -> bool:

@@ -227,6 +227,10 @@ PATTERNS = {
     "Let me just say that in column 6 the three sits in row 5.": "r5c6 = 3 because hidden single in c6",
     "I shall only say that r5c6 is 3.": "r5c6 = 3 because naked single",
     "Let's just say that r5c6 is 3. Then r5c7 is 4, and r5c6 is not 3.": "r5c6 not 3 because chain r5c6 is 3 then r5c7 is 4",
+    "A jellyfish on 7 in rows 1 and 5 and 7 and 8, so r4c8 is not 7.": "r4c8 not 7 because jellyfish on 7 in r1 r5 r7 r8",
+    # Told of no verb, a digit goes from its cell
+    "So what goes? 6 from r4c8.": "r4c8 not 6",
+    "r9c8 loses the 2 and I'm getting rid of 5 in r1c8.": "r9c8 not 2; r1c8 not 5",
     # A digit given away is not given
     "r6c9 has to give its 1 away.": "r6c9 not 1",
     "r9c8 throws its 3 out.": "r9c8 not 3",
@@ -672,6 +676,12 @@ PATTERNS = {
     ),
 }
 SPEECH = {
+    "so the middle left box needs a five and where can that go only row six column 1": "r6c1 = 5 because hidden single in b4",
+    "so what goes 6 from row 4 column eight": "r4c8 not 6",
+    "can four and six go anywhere else in column two but row 2 column two and row five column 2 no so that's a hidden pair so "
+    "what happens well there's no room for anything else in those two cells": (
+        "r2c2 r5c2 not ? because hidden pair 4 6 at r2c2 r5c2 in c2"
+    ),
     "no six in row four column one none in row five column one": "r4c1 r5c1 not 6",
     "in row nine the third column is free and so row three column three is a seven": "r3c3 = 7 because naked single",
     "same box threes row four has a three so row five column two is three": "r5c2 = 3 because hidden single in b4",

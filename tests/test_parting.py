@@ -48,6 +48,13 @@ def parted(text: str) -> list[str]:
         "in box nine where can the three go ? | only row 8 column 8",
         "which cell of row 4 takes the 4 ? | just column 9",
         "which cell of row 2 takes the 1 ? | just column three | we've got the cell at row 5 column 5",
+        "box four needs a five | and where can that go ? | only row six column one",
+        "put a 4 in r2c3 | can four and six go anywhere else in column two",
+        "i can rub out 9 in row eight column six | are the ones in row 3 and row 5 all in columns two and 7",
+        "that's the two of row four | who else can be a 7",
+        "i just looked at the 1 in the ninth column and the one in column five | we can go on",
+        "column seven is shut by the nine in row one | column nine is shut by the nine in row six",
+        "it goes in row two column 2 | of all the cells in column 2 only row 5 column two can be a 4",
         # Asides say nothing of what comes after them.
         "there's a hidden pair in row 7 | let me see | and the wings are row 9 column 9 and r7c9",
         "let's see | the rest of box six loses the 6",

@@ -40,6 +40,7 @@ def shown(value: Cell | House | int) -> str:
         ("are sicks c5 is too so", "2 r6c5"),
         ("there's a two in r two see five", "2 r2c5"),
         ("the to goes in row three see two", "2 r3c2"),
+        ("so the last one row eight won is a seven", "1 7 r8"),
         ("row hate collum heaven is a won", "1 r8c7"),
         ("rowe to column for takes the nein", "9 r2c4"),
         ("crossing out to in colon one row 7", "2 r7c1"),
